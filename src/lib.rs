@@ -1,0 +1,7 @@
+//! Cotter reads repair procedures written in a plain-text language, says what is wrong with them, and
+//! makes the sheets people work from.
+//!
+//! Modules in reading order; each uses only those before it.
+pub mod source;
+pub mod report;
+pub mod model;

@@ -1,0 +1,110 @@
+//! Text, places in it, lines and columns. Knows nothing of the language.
+use std::sync::Arc;
+
+/// Which file of a run a place is in; indexes [`Sources`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct FileId(pub u32);
+
+/// A half-open byte range of one file.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Span {
+    pub file: FileId,
+    pub start: u32,
+    pub end: u32,
+}
+
+impl Span {
+    /// The range `start..end` (bytes) of `file`. Positions past 4 GiB saturate; files are capped far below.
+    pub fn new(file: FileId, start: usize, end: usize) -> Span {
+        let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        Span { file, start: clip(start), end: clip(end.max(start)) }
+    }
+
+    /// The smallest span that holds both; `other` must be of the same file, else `self` comes back.
+    #[must_use]
+    pub fn to(self, other: Span) -> Span {
+        if self.file != other.file {
+            return self;
+        }
+        Span { file: self.file, start: self.start.min(other.start), end: self.end.max(other.end) }
+    }
+
+    /// As a byte range, for slicing.
+    pub fn range(self) -> std::ops::Range<usize> {
+        self.start as usize..self.end as usize
+    }
+
+    pub fn is_empty(self) -> bool {
+        self.start >= self.end
+    }
+}
+
+/// A value with the place it was written at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
+pub struct Spanned<T> {
+    pub value: T,
+    pub span: Span,
+}
+
+impl<T> Spanned<T> {
+    pub fn new(value: T, span: Span) -> Spanned<T> {
+        Spanned { value, span }
+    }
+    pub fn map<U>(self, f: impl FnOnce(T) -> U) -> Spanned<U> {
+        Spanned { value: f(self.value), span: self.span }
+    }
+}
+
+/// Text as the author wrote it, with its place.
+pub type Text = Spanned<String>;
+
+impl Spanned<String> {
+    pub fn as_str(&self) -> &str {
+        &self.value
+    }
+}
+
+/// One source file: its name as shown to the user, its text, and where its lines start.
+#[derive(Debug, Clone)]
+pub struct SourceFile {
+    pub id: FileId,
+    /// Path relative to the workspace, with forward slashes.
+    pub name: Arc<str>,
+    pub text: Arc<str>,
+    line_starts: Vec<u32>,
+}
+
+impl SourceFile {
+    pub fn new(id: FileId, name: impl Into<Arc<str>>, text: impl Into<Arc<str>>) -> SourceFile {
+        let text: Arc<str> = text.into();
+        let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        let line_starts =
+            std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| clip(at + 1))).collect();
+        SourceFile { id, name: name.into(), text, line_starts }
+    }
+
+    /// The text a span covers; empty where it is out of range or cuts a character.
+    pub fn slice(&self, span: Span) -> &str {
+        self.text.get(span.range()).unwrap_or("")
+    }
+
+    /// Line and column, both from 1; the column counts characters, as editors show it.
+    pub fn line_column(&self, offset: u32) -> (usize, usize) {
+        let line = self.line_starts.partition_point(|&start| start <= offset);
+        let start = self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(0);
+        let before = self.text.get(start as usize..offset as usize).unwrap_or("");
+        (line.max(1), before.trim_start_matches('\u{feff}').chars().count() + 1)
+    }
+
+    /// The byte range of line `number` (from 1), without its line end.
+    pub fn line_range(&self, number: usize) -> std::ops::Range<usize> {
+        let start = self.line_starts.get(number.saturating_sub(1)).copied().unwrap_or(0) as usize;
+        let end = self.line_starts.get(number).map_or(self.text.len(), |&next| next as usize);
+        let line = self.text.get(start..end).unwrap_or("");
+        start..start + line.trim_end_matches(['\n', '\r']).len()
+    }
+
+    pub fn line_count(&self) -> usize {
+        self.line_starts.len()
+    }
+}

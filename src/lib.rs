@@ -4,4 +4,6 @@
 //! Modules in reading order; each uses only those before it.
 pub mod source;
 pub mod report;
+pub mod syntax;
 pub mod model;
+pub mod checks;

@@ -1,2 +1,29 @@
-//! A procedure with its names resolved and its quantities typed: what everything below reads.
+//! A document with its names resolved and its quantities typed: what everything below reads.
+//!
+//! Only `resolve` knows the syntax tree. What could not be resolved is kept as plain data, a [`Slip`]; the
+//! rule of that name words it.
+pub mod action;
+pub mod declarations;
+pub mod document;
+pub mod hazard;
+pub mod message;
+pub mod noun;
+pub mod prose;
 pub mod quantity;
+pub mod register;
+pub mod settings;
+pub mod slip;
+pub mod step;
+pub mod torque;
+pub mod verb;
+
+pub use action::Action;
+pub use declarations::{Declarations, Name};
+pub use document::{Body, Document, Procedure};
+pub use message::Message;
+pub use prose::Prose;
+pub use register::Register;
+pub use settings::Settings;
+pub use slip::Slip;
+pub use step::Step;
+pub use torque::Torque;

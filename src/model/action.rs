@@ -1,0 +1,228 @@
+//! What a step does: work named by a verb of the table, and the few actions that steer.
+use super::declarations::Name;
+use super::document::Call;
+use super::quantity::{Number, Quantity};
+use super::torque::Torque;
+use super::verb::Verb;
+use crate::source::{Span, Spanned, Text};
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Action {
+    Work(Box<Work>),
+    /// Nobody passes without that signature.
+    Hold {
+        role: Text,
+        statement: Option<Text>,
+        labels: Vec<Text>,
+        span: Span,
+    },
+    Wait {
+        time: Option<Quantity>,
+        until: Option<Text>,
+        labels: Vec<Text>,
+        span: Span,
+    },
+    Follow {
+        call: Call,
+        labels: Vec<Text>,
+        span: Span,
+    },
+    /// Steps from a label on, again.
+    Repeat(Box<Repeat>),
+    /// One of several methods; the step's options follow.
+    Choose {
+        question: Text,
+        labels: Vec<Text>,
+        span: Span,
+    },
+    Calculate(Box<Calculate>),
+    Stop {
+        why: Option<Text>,
+        span: Span,
+    },
+    Skip {
+        to: Jump,
+        span: Span,
+    },
+    Report {
+        role: Text,
+        what: Option<Text>,
+        span: Span,
+    },
+}
+
+impl Action {
+    pub fn span(&self) -> Span {
+        match self {
+            Action::Work(work) => work.span,
+            Action::Repeat(repeat) => repeat.span,
+            Action::Calculate(calculate) => calculate.span,
+            Action::Hold { span, .. }
+            | Action::Wait { span, .. }
+            | Action::Follow { span, .. }
+            | Action::Choose { span, .. }
+            | Action::Stop { span, .. }
+            | Action::Skip { span, .. }
+            | Action::Report { span, .. } => *span,
+        }
+    }
+
+    pub fn labels(&self) -> impl Iterator<Item = &Text> {
+        let labels: &[Text] = match self {
+            Action::Work(work) => &work.labels,
+            Action::Hold { labels, .. }
+            | Action::Wait { labels, .. }
+            | Action::Follow { labels, .. }
+            | Action::Choose { labels, .. } => labels,
+            Action::Repeat(repeat) => &repeat.labels,
+            Action::Calculate(calculate) => std::slice::from_ref(&calculate.name),
+            Action::Stop { .. } | Action::Skip { .. } | Action::Report { .. } => &[],
+        };
+        labels.iter()
+    }
+
+    pub fn work(&self) -> Option<&Work> {
+        match self {
+            Action::Work(work) => Some(work),
+            _ => None,
+        }
+    }
+}
+
+/// A verb with its objects, places, tools and extras.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Work {
+    pub verb: &'static Verb,
+    pub verb_span: Span,
+    pub objects: Vec<Object>,
+    pub places: Vec<Place>,
+    pub tools: Vec<Object>,
+    pub supplies: Vec<Object>,
+    pub facing: Option<Text>,
+    pub until: Option<Text>,
+    pub during: Option<Text>,
+    pub times: Option<Times>,
+    /// `for 10 min`.
+    pub lasting: Option<Quantity>,
+    /// `by 1/2 turn`.
+    pub by: Option<Quantity>,
+    /// A bare quantity: a limit where the verb measures, an amount elsewhere.
+    pub quantity: Option<Quantity>,
+    /// What is looked at or measured, for verbs that find out something; else a remark.
+    pub what: Option<Text>,
+    /// The author's own sentence in place of the generated one.
+    pub sentence: Option<Text>,
+    /// The torque in force where the verb tightens: the step's own, the list it calls, or its part's.
+    pub torque: Option<Torque>,
+    /// Where the torque in force was written.
+    pub torque_source: TorqueSource,
+    pub exceptions: Vec<TorqueException>,
+    pub labels: Vec<Text>,
+    pub span: Span,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum TorqueSource {
+    #[default]
+    None,
+    Step,
+    Named(u32),
+    Part(u32),
+}
+
+/// `except stage 3 270 ft-lb on second-bolt`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TorqueException {
+    pub stage: Spanned<u32>,
+    pub value: Quantity,
+    pub on: Option<Text>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Object {
+    /// What it is; `None` where the name is not declared (the slip is made).
+    pub name: Option<Name>,
+    /// As written; a piece of a set keeps its own name here.
+    pub word: Text,
+    pub new: Option<Span>,
+    pub each: bool,
+    /// `3 of`; `None`: all there are.
+    pub count: Option<u32>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    /// `on`, `into`, `out of` …
+    pub preposition: Text,
+    pub what: PlaceTarget,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum PlaceTarget {
+    Objects(Vec<Object>),
+    Quantity(Quantity),
+    Text(Text),
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Times {
+    pub count: u32,
+    pub at_most: bool,
+}
+
+/// A place in the procedure named by a label.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Jump {
+    pub label: Text,
+    /// `None` where no step has that label (the slip is made).
+    pub step: Option<u32>,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Repeat {
+    pub from: Jump,
+    pub to: Option<Jump>,
+    /// `for rear-left, front-right`.
+    pub for_each: Vec<Text>,
+    pub until: Option<Text>,
+    pub times: Option<Times>,
+    pub labels: Vec<Text>,
+    pub span: Span,
+}
+
+/// `calculate shim = depth - height + 0.05 mm, 0.20 to 0.60 mm`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Calculate {
+    pub name: Text,
+    pub expression: Expression,
+    pub limits: Option<Quantity>,
+    pub text: Option<Text>,
+    pub span: Span,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum Expression {
+    Quantity(Quantity),
+    /// A bare number, to multiply or divide by.
+    Number(Number),
+    /// An earlier reading, and the step that takes it.
+    Reading {
+        label: Text,
+        step: Option<u32>,
+    },
+    Binary {
+        operator: char,
+        left: Box<Expression>,
+        right: Box<Expression>,
+    },
+}
+
+/// `bearing-check failed`: an earlier finding came out so.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Condition {
+    pub label: Text,
+    pub step: Option<u32>,
+    /// `failed`, `ok`, `below`, `above`, or an outcome's own words.
+    pub state: String,
+    pub span: Span,
+}

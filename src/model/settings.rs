@@ -1,0 +1,83 @@
+//! House settings, from `cotter.toml`. Unknown keys are refused.
+use super::quantity::UnitPreferences;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields, default)]
+pub struct Settings {
+    /// The shop's name, printed on every sheet.
+    pub house: String,
+    pub units: Units,
+    pub signal_words: SignalWords,
+    pub paper: Paper,
+    /// A catalogue every procedure uses without naming it, relative to the workspace.
+    pub cautions: Option<String>,
+    /// Header fields a procedure must state; `none` counts as stated.
+    pub required_header: Vec<String>,
+    /// Level of each rule: its name, then `error`, `warning`, `advice` or `off`.
+    pub rules: BTreeMap<String, Level>,
+    /// The house's own words for verbs: `nip-up = "tighten"`.
+    pub verbs: BTreeMap<String, String>,
+}
+
+impl Default for Settings {
+    fn default() -> Settings {
+        Settings {
+            house: String::new(),
+            units: Units::default(),
+            signal_words: SignalWords::Ansi,
+            paper: Paper::A4,
+            cautions: None,
+            required_header: [
+                "revision",
+                "equipment",
+                "models",
+                "source",
+                "time",
+                "people",
+                "requires",
+                "afterwards",
+            ]
+            .map(str::to_owned)
+            .to_vec(),
+            rules: BTreeMap::new(),
+            verbs: BTreeMap::new(),
+        }
+    }
+}
+
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields, default)]
+pub struct Units {
+    /// Which unit is shown beside the author's, per dimension (`torque = "lbf.ft"`).
+    pub second: UnitPreferences,
+    /// Show the author's unit alone.
+    pub single: bool,
+}
+
+/// Which convention the signal words follow.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum SignalWords {
+    /// ANSI Z535.6: CAUTION is minor injury, NOTICE is damage.
+    Ansi,
+    /// MIL-STD-38784: WARNING is injury, CAUTION is damage; there is no DANGER or NOTICE.
+    Military,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Paper {
+    A4,
+    #[serde(rename = "letter", alias = "Letter")]
+    Letter,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Level {
+    Error,
+    Warning,
+    Advice,
+    Off,
+}

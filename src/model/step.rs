@@ -1,0 +1,103 @@
+//! One numbered step: actions, their outcomes, and what the sheets say around them.
+use super::action::{Action, Condition};
+use super::declarations::{Applies, Name};
+use super::document::Due;
+use super::message::Message;
+use super::prose::Prose;
+use super::quantity::Quantity;
+use crate::source::{Span, Spanned, Text};
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// From 1 through the whole procedure.
+    pub number: u32,
+    /// Messages that stand before it, in source order.
+    pub messages: Vec<Message>,
+    pub actions: Vec<Action>,
+    pub outcomes: Vec<Outcome>,
+    /// `option "Oil bath": …` of a `choose`.
+    pub options: Vec<ChoiceOption>,
+    /// `except rear-left: …` of a `repeat`.
+    pub exceptions: Vec<Exception>,
+    /// Which machines it is for (`only:`).
+    pub applies: Applies,
+    /// Earlier outcomes it hangs on (`only: bearing-check failed`).
+    pub conditions: Vec<Condition>,
+    pub people: Option<Prose>,
+    pub role: Option<Text>,
+    pub figures: Vec<Spanned<Name>>,
+    pub because: Option<Prose>,
+    /// Questions for learners with their answers.
+    pub questions: Vec<Question>,
+    pub teach: Vec<Prose>,
+    pub record: Option<Text>,
+    pub from: Option<Text>,
+    pub time: Option<Quantity>,
+    pub prose: Option<Prose>,
+    /// Kept here too so that a sheet can show it at its step.
+    pub dues: Vec<Due>,
+    /// Indented lines under the step that are safety messages: each is a fault, kept for its rule.
+    pub late_messages: Vec<LateMessage>,
+    /// The margin line.
+    pub span: Span,
+    /// With all that is indented under it.
+    pub extent: Span,
+}
+
+impl Step {
+    /// Every label given in the step.
+    pub fn labels(&self) -> impl Iterator<Item = &Text> {
+        self.actions.iter().flat_map(Action::labels)
+    }
+}
+
+/// `if cracked, holes elongated: renew drum`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outcome {
+    pub when: Vec<Spanned<When>>,
+    pub then: Vec<Action>,
+    pub span: Span,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub enum When {
+    Below,
+    Above,
+    Outside,
+    NotOk,
+    Impossible,
+    Otherwise,
+    /// Free words: `cracked`.
+    Found(String),
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChoiceOption {
+    pub name: Text,
+    pub actions: Vec<Action>,
+    pub span: Span,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Exception {
+    pub places: Vec<Text>,
+    pub actions: Vec<Action>,
+    pub span: Span,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Question {
+    pub ask: Prose,
+    pub answer: Option<Prose>,
+}
+
+/// A safety message written under a step: too late, the step is done.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LateMessage {
+    /// The signal word as written.
+    pub word: Text,
+    /// The message and its own deeper lines.
+    pub extent: Span,
+    /// The statement it should stand before.
+    pub step: Span,
+}

@@ -1,0 +1,20 @@
+//! The closed table of units, one file a dimension; in each the most used stand first.
+pub mod angle;
+pub mod current;
+pub mod energy;
+pub mod flow;
+pub mod force;
+pub mod length;
+pub mod mass;
+pub mod power;
+pub mod pressure;
+pub mod ratio;
+pub mod resistance;
+mod roots;
+pub mod rotational_speed;
+pub mod temperature;
+pub mod temperature_difference;
+pub mod time;
+pub mod torque;
+pub mod voltage;
+pub mod volume;

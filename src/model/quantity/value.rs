@@ -1,0 +1,199 @@
+//! A quantity: what the author allows, in the author's unit.
+use super::dimension::Dimension;
+use super::exact::{self, Exact};
+use super::number::Number;
+use super::unit::Unit;
+use super::units::length;
+use crate::source::Span;
+
+/// What the author wrote about an amount, in the author's unit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Form {
+    /// `8 N.m`
+    Exact(Number),
+    /// `8 to 10 N.m`
+    Between(Number, Number),
+    /// `9 ± 1 N.m`, `500 +1/-0 N.m`; `plus` and `minus` are distances, neither below zero.
+    Tolerance { nominal: Number, plus: Number, minus: Number },
+    /// `max 0.5 mm`
+    Max(Number),
+    /// `min 22 mm`
+    Min(Number),
+    /// `none`: nothing at all is allowed, as of play.
+    None,
+    /// `new 2.0 mm, worn 1.6 mm`: what a new one has, and where it is worn out. The limit is a lower one where
+    /// `worn` is below `new`, else an upper one.
+    NewWorn { new: Number, worn: Number },
+}
+
+impl Form {
+    /// Its numbers in the order they are written.
+    pub fn numbers(&self) -> impl Iterator<Item = Number> + use<> {
+        let (a, b, c) = match *self {
+            Form::Exact(n) | Form::Max(n) | Form::Min(n) => (Some(n), None, None),
+            Form::Between(low, high) => (Some(low), Some(high), None),
+            Form::Tolerance { nominal, plus, minus } => (Some(nominal), Some(plus), Some(minus)),
+            Form::None => (None, None, None),
+            Form::NewWorn { new, worn } => (Some(new), Some(worn), None),
+        };
+        [a, b, c].into_iter().flatten()
+    }
+
+    /// The limits it sets, in its own unit. The outer `None` is an overflow.
+    pub(super) fn limits(&self) -> Option<Limits> {
+        let both = |low: Exact, high: Exact| Limits { lower: Some(low), upper: Some(high) };
+        Some(match *self {
+            Form::Exact(n) => both(n.value(), n.value()),
+            Form::Between(low, high) => both(low.value(), high.value()),
+            Form::Tolerance { nominal, plus, minus } => {
+                both(exact::sub(nominal.value(), minus.value())?, exact::add(nominal.value(), plus.value())?)
+            }
+            Form::Max(n) => Limits { lower: None, upper: Some(n.value()) },
+            Form::Min(n) => Limits { lower: Some(n.value()), upper: None },
+            Form::None => both(Exact::from_integer(0), Exact::from_integer(0)),
+            Form::NewWorn { new, worn } if worn.value() <= new.value() => {
+                Limits { lower: Some(worn.value()), upper: None }
+            }
+            Form::NewWorn { worn, .. } => Limits { lower: None, upper: Some(worn.value()) },
+        })
+    }
+}
+
+/// A lower and an upper bound, either of which may be missing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Limits {
+    pub lower: Option<Exact>,
+    pub upper: Option<Exact>,
+}
+
+/// Why numbers and a unit make no quantity.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum QuantityError {
+    /// Too large, or too finely divided, to be held exactly.
+    TooLarge,
+    /// `9 ± -1`
+    NegativeTolerance,
+}
+
+impl std::fmt::Display for QuantityError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(match self {
+            QuantityError::TooLarge => "this quantity is too large to be held exactly",
+            QuantityError::NegativeTolerance => "a tolerance is a distance and cannot be below zero",
+        })
+    }
+}
+
+impl std::error::Error for QuantityError {}
+
+/// An amount with its unit, its limits already worked out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Quantity {
+    form: Form,
+    unit: &'static Unit,
+    also: Option<Box<Quantity>>,
+    span: Span,
+    own: Limits,
+    base: Limits,
+}
+
+impl Quantity {
+    /// A quantity of that form. A range the wrong way round is kept: see [`Quantity::is_empty_range`].
+    ///
+    /// # Errors
+    /// Where the limits cannot be held exactly, or a tolerance is negative.
+    pub fn new(form: Form, unit: &'static Unit, span: Span) -> Result<Quantity, QuantityError> {
+        if let Form::Tolerance { plus, minus, .. } = form
+            && (plus.is_negative() || minus.is_negative())
+        {
+            return Err(QuantityError::NegativeTolerance);
+        }
+        let own = form.limits().ok_or(QuantityError::TooLarge)?;
+        let to_base = |limit: Option<Exact>| {
+            limit.map(|value| in_base(value, unit).ok_or(QuantityError::TooLarge)).transpose()
+        };
+        let base = Limits { lower: to_base(own.lower)?, upper: to_base(own.upper)? };
+        Ok(Quantity { form, unit, also: None, span, own, base })
+    }
+
+    /// `none` written without a unit: no play, so a length of zero.
+    pub fn none(span: Span) -> Quantity {
+        let nothing = Limits { lower: Some(Exact::from_integer(0)), upper: Some(Exact::from_integer(0)) };
+        Quantity { form: Form::None, unit: &length::MILLIMETRE, also: None, span, own: nothing, base: nothing }
+    }
+
+    /// With the same amount in the unit the author wrote beside it; the span grows to hold both.
+    #[must_use]
+    pub fn with_also(mut self, also: Quantity) -> Quantity {
+        self.span = self.span.to(also.span);
+        self.also = Some(Box::new(also));
+        self
+    }
+
+    pub fn form(&self) -> &Form {
+        &self.form
+    }
+
+    pub fn unit(&self) -> &'static Unit {
+        self.unit
+    }
+
+    /// The same amount as the author wrote it in a second unit.
+    pub fn also(&self) -> Option<&Quantity> {
+        self.also.as_deref()
+    }
+
+    pub fn span(&self) -> Span {
+        self.span
+    }
+
+    pub fn dimension(&self) -> Dimension {
+        self.unit.dimension
+    }
+
+    /// The least amount allowed, in the dimension's base unit.
+    pub fn lower(&self) -> Option<Exact> {
+        self.base.lower
+    }
+
+    /// The greatest amount allowed, in the dimension's base unit.
+    pub fn upper(&self) -> Option<Exact> {
+        self.base.upper
+    }
+
+    pub(super) fn own_limits(&self) -> Limits {
+        self.own
+    }
+
+    /// Whether an amount in the base unit is allowed.
+    pub fn contains(&self, base: Exact) -> bool {
+        self.lower().is_none_or(|low| low <= base) && self.upper().is_none_or(|high| base <= high)
+    }
+
+    /// Whether all that `other` allows is allowed here: a tool's scale covers a torque. Never across dimensions.
+    pub fn covers(&self, other: &Quantity) -> bool {
+        let above = self.lower().is_none_or(|low| other.lower().is_some_and(|theirs| low <= theirs));
+        let below = self.upper().is_none_or(|high| other.upper().is_some_and(|theirs| theirs <= high));
+        self.unit.comparable(other.unit) && above && below
+    }
+
+    /// Whether it allows nothing: its limits stand the wrong way round, or worn is as good as new.
+    pub fn is_empty_range(&self) -> bool {
+        match self.form {
+            Form::NewWorn { new, worn } => new.value() == worn.value(),
+            _ => matches!((self.lower(), self.upper()), (Some(low), Some(high)) if low > high),
+        }
+    }
+
+    /// The largest of its limits, without sign, in the base unit: what a choice by size goes by.
+    pub(super) fn size(&self) -> Exact {
+        let zero = Exact::from_integer(0);
+        let sizes = [self.lower(), self.upper()].into_iter().flatten().filter_map(exact::magnitude);
+        sizes.fold(zero, Exact::max)
+    }
+}
+
+/// `value` of `unit` in the base unit.
+fn in_base(value: Exact, unit: &Unit) -> Option<Exact> {
+    exact::add(exact::mul(value, unit.factor)?, unit.offset)
+}

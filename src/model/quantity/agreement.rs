@@ -20,9 +20,16 @@ pub enum Landmark {
 pub enum Agreement {
     Agrees,
     /// The first number that does not; `expected` is the exact value of the first in the unit of the second.
-    Disagrees { at: Landmark, expected: Exact, printed: String },
+    Disagrees {
+        at: Landmark,
+        expected: Exact,
+        printed: String,
+    },
     /// A torque beside a force, say.
-    OtherDimension { first: Dimension, second: Dimension },
+    OtherDimension {
+        first: Dimension,
+        second: Dimension,
+    },
     /// AC beside DC.
     OtherWaveform,
     /// A range beside a single value: there is nothing to compare number by number.

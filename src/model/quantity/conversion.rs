@@ -55,10 +55,15 @@ impl Quantity {
     ///
     /// # Errors
     /// As [`Quantity::converted`].
-    pub fn converted_to_figures(&self, unit: &'static Unit, figures: u32) -> Result<Quantity, ConversionError> {
+    pub fn converted_to_figures(
+        &self,
+        unit: &'static Unit,
+        figures: u32,
+    ) -> Result<Quantity, ConversionError> {
         let scale = Scale::between(self.unit(), unit)?;
         let Limits { lower, upper } = self.own_limits();
-        let sizes = [lower, upper].into_iter().flatten().filter_map(|limit| exact::magnitude(scale.apply(limit)?));
+        let sizes =
+            [lower, upper].into_iter().flatten().filter_map(|limit| exact::magnitude(scale.apply(limit)?));
         let smallest = sizes.filter(|size| *size.numer() > 0).min().unwrap_or(Exact::from_integer(1));
         let place = rounding::place_of_figures(smallest, figures).ok_or(ConversionError::TooLarge)?;
         self.at_first_fitting(&scale, unit, place, false)
@@ -125,7 +130,8 @@ impl Rounding<'_> {
             Form::Between(low, high) => self.range(low.value(), high.value(), place)?,
             Form::Tolerance { nominal, plus, minus } if plus.value() == minus.value() => {
                 let Limits { lower, upper } = quantity.own_limits();
-                self.plus_minus(nominal.value(), lower?, upper?, place).or_else(|| self.range(lower?, upper?, place))?
+                self.plus_minus(nominal.value(), lower?, upper?, place)
+                    .or_else(|| self.range(lower?, upper?, place))?
             }
             Form::Tolerance { .. } => {
                 let Limits { lower, upper } = quantity.own_limits();

@@ -72,8 +72,10 @@ impl Number {
 
     /// A whole number of at most 12 digits; `None` past that.
     pub fn whole(value: i64) -> Option<Number> {
-        (value.unsigned_abs() < 1_000_000_000_000)
-            .then(|| Number { value: Exact::from_integer(i128::from(value)), shape: Shape::Decimal { places: 0 } })
+        (value.unsigned_abs() < 1_000_000_000_000).then(|| Number {
+            value: Exact::from_integer(i128::from(value)),
+            shape: Shape::Decimal { places: 0 },
+        })
     }
 
     /// `value` rounded once to `place` figures after the point (negative: to tens, hundreds). `None` on overflow.
@@ -145,7 +147,9 @@ impl std::fmt::Display for Number {
         }
         match self.shape {
             Shape::Fraction { whole: 0, numerator, denominator } => write!(f, "{numerator}/{denominator}"),
-            Shape::Fraction { whole, numerator, denominator } => write!(f, "{whole} {numerator}/{denominator}"),
+            Shape::Fraction { whole, numerator, denominator } => {
+                write!(f, "{whole} {numerator}/{denominator}")
+            }
             Shape::Decimal { places } => {
                 let scale = exact::power_of_ten(places).unwrap_or(1);
                 let digits = (self.value.numer().saturating_mul(scale) / self.value.denom()).unsigned_abs();
@@ -188,7 +192,8 @@ fn separated<const N: usize>(text: &str, marks: [char; N]) -> NumberError {
     let mut groups = whole.split(marks);
     let first = groups.next().is_some_and(|group| all_digits(group) && group.len() <= 3);
     let mut others = 0;
-    let grouped = first && groups.all(|group| (group.len() == 3 && all_digits(group)).then(|| others += 1).is_some());
+    let grouped =
+        first && groups.all(|group| (group.len() == 3 && all_digits(group)).then(|| others += 1).is_some());
     if grouped && others > 0 { NumberError::ThousandsSeparator } else { NumberError::NotANumber }
 }
 

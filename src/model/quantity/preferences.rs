@@ -17,10 +17,18 @@ pub struct UnitPreferences {
 /// Why a setting cannot be used.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum PreferenceError {
-    UnknownDimension { written: String },
-    UnknownUnit { written: String, suggestions: Vec<&'static str> },
+    UnknownDimension {
+        written: String,
+    },
+    UnknownUnit {
+        written: String,
+        suggestions: Vec<&'static str>,
+    },
     /// `length = "psi"`
-    OtherDimension { wanted: Dimension, unit: &'static Unit },
+    OtherDimension {
+        wanted: Dimension,
+        unit: &'static Unit,
+    },
 }
 
 impl std::fmt::Display for PreferenceError {
@@ -82,7 +90,11 @@ impl TryFrom<BTreeMap<String, String>> for UnitPreferences {
 impl From<UnitPreferences> for BTreeMap<String, String> {
     fn from(preferences: UnitPreferences) -> BTreeMap<String, String> {
         let source = |unit: Option<&'static Unit>| unit.map_or("none", |unit| unit.source).to_owned();
-        preferences.second.into_iter().map(|(dimension, unit)| (dimension.name().replace(' ', "-"), source(unit))).collect()
+        preferences
+            .second
+            .into_iter()
+            .map(|(dimension, unit)| (dimension.name().replace(' ', "-"), source(unit)))
+            .collect()
     }
 }
 

@@ -15,8 +15,12 @@ impl Quantity {
                 with_unit(&format!("{low} to {high}"), high, unit)
             }
             Form::Between(low, high) => with_unit(&format!("{low}–{high}"), high, unit),
-            Form::Tolerance { nominal, plus, minus } if plus == minus => tolerance(&format!("{nominal} ± {plus}"), unit),
-            Form::Tolerance { nominal, plus, minus } => tolerance(&format!("{nominal} +{plus}/\u{2212}{minus}"), unit),
+            Form::Tolerance { nominal, plus, minus } if plus == minus => {
+                tolerance(&format!("{nominal} ± {plus}"), unit)
+            }
+            Form::Tolerance { nominal, plus, minus } => {
+                tolerance(&format!("{nominal} +{plus}/\u{2212}{minus}"), unit)
+            }
             Form::Max(n) => format!("max {}", with_unit(&n.to_string(), n, unit)),
             Form::Min(n) => format!("min {}", with_unit(&n.to_string(), n, unit)),
             Form::None => "none".to_owned(),

@@ -121,7 +121,8 @@ impl Unit {
     /// The longest unit that starts `text` and ends where a word does, with its length in bytes: `N.m` of
     /// `N.m crosswise`, `US gal` of `US gal of oil`.
     pub fn starting(text: &str) -> Option<(&'static Unit, usize)> {
-        let reach = text.char_indices().map(|(at, _)| at).chain([text.len()]).take_while(|&at| at <= LONGEST_WORD);
+        let reach =
+            text.char_indices().map(|(at, _)| at).chain([text.len()]).take_while(|&at| at <= LONGEST_WORD);
         let ends: Vec<usize> = reach.filter(|&at| ends_word(text, at)).collect();
         ends.into_iter().rev().find_map(|end| Some((Unit::find(text.get(..end)?)?, end)))
     }
@@ -148,7 +149,8 @@ impl Unit {
 
     /// Whether amounts of the two can be compared: same dimension, and not AC against DC.
     pub fn comparable(&self, other: &Unit) -> bool {
-        let waves_differ = self.waveform.is_some() && other.waveform.is_some() && self.waveform != other.waveform;
+        let waves_differ =
+            self.waveform.is_some() && other.waveform.is_some() && self.waveform != other.waveform;
         self.dimension == other.dimension && !waves_differ
     }
 
@@ -187,7 +189,8 @@ fn plain(written: &str) -> String {
     let mut out = String::with_capacity(written.len());
     for character in written.chars() {
         match character {
-            '.' | '·' | '⋅' | '∙' | '•' | '-' | '\u{2010}' | '\u{2011}' | '*' | '×' | ' ' | '\t' | '\u{a0}' => {
+            '.' | '·' | '⋅' | '∙' | '•' | '-' | '\u{2010}' | '\u{2011}' | '*' | '×' | ' ' | '\t'
+            | '\u{a0}' => {
                 if !out.ends_with('.') {
                     out.push('.');
                 }
@@ -212,7 +215,11 @@ fn distance(unit: &'static Unit, wanted: &str) -> Option<usize> {
     let best = names(unit)
         .map(|name| {
             let name = name.to_lowercase();
-            strsim::osa_distance(&name, wanted).min(if name.replace('.', "") == wanted.replace('.', "") { 0 } else { 99 })
+            strsim::osa_distance(&name, wanted).min(if name.replace('.', "") == wanted.replace('.', "") {
+                0
+            } else {
+                99
+            })
         })
         .min()?;
     let allowed = wanted.chars().count().div_ceil(3).min(3);

@@ -119,7 +119,14 @@ impl Quantity {
     /// `none` written without a unit: no play, so a length of zero.
     pub fn none(span: Span) -> Quantity {
         let nothing = Limits { lower: Some(Exact::from_integer(0)), upper: Some(Exact::from_integer(0)) };
-        Quantity { form: Form::None, unit: &length::MILLIMETRE, also: None, span, own: nothing, base: nothing }
+        Quantity {
+            form: Form::None,
+            unit: &length::MILLIMETRE,
+            also: None,
+            span,
+            own: nothing,
+            base: nothing,
+        }
     }
 
     /// With the same amount in the unit the author wrote beside it; the span grows to hold both.

@@ -12,7 +12,8 @@ pub static AMPERE: Unit =
 pub static MILLIAMPERE: Unit =
     Unit::new("mA", "mA", Current, Neutral, ratio(1, 1000)).spelled(&["milliamp", "milliamps"]);
 
-pub static AMPERE_DIRECT: Unit = Unit::new("A DC", "A DC", Current, Neutral, ONE).spelled(&["A.DC", "ADC", "A.dc"]).of(Direct);
+pub static AMPERE_DIRECT: Unit =
+    Unit::new("A DC", "A DC", Current, Neutral, ONE).spelled(&["A.DC", "ADC", "A.dc"]).of(Direct);
 
 pub static AMPERE_ALTERNATING: Unit =
     Unit::new("A AC", "A AC", Current, Neutral, ONE).spelled(&["A.AC", "AAC", "A.ac"]).of(Alternating);

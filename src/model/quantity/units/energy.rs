@@ -8,8 +8,10 @@ pub static UNITS: &[&Unit] = &[&JOULE, &KILOJOULE, &KILOWATT_HOUR, &WATT_HOUR];
 
 pub static JOULE: Unit = Unit::new("J", "J", Energy, Metric, ONE).spelled(&["joule", "joules"]);
 
-pub static KILOJOULE: Unit = Unit::new("kJ", "kJ", Energy, Metric, ratio(1000, 1)).spelled(&["kilojoule", "kilojoules"]);
+pub static KILOJOULE: Unit =
+    Unit::new("kJ", "kJ", Energy, Metric, ratio(1000, 1)).spelled(&["kilojoule", "kilojoules"]);
 
-pub static KILOWATT_HOUR: Unit = Unit::new("kW·h", "kW.h", Energy, Metric, ratio(3_600_000, 1)).spelled(&["kWh"]);
+pub static KILOWATT_HOUR: Unit =
+    Unit::new("kW·h", "kW.h", Energy, Metric, ratio(3_600_000, 1)).spelled(&["kWh"]);
 
 pub static WATT_HOUR: Unit = Unit::new("W·h", "W.h", Energy, Metric, ratio(3600, 1)).spelled(&["Wh"]);

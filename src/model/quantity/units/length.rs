@@ -11,11 +11,13 @@ pub static MILLIMETRE: Unit = Unit::new("mm", "mm", Length, Metric, ratio(1, 100
     .spelled(&["MM", "millimetre", "millimetres", "millimeter", "millimeters"])
     .beside(&INCH_UNIT);
 
-pub static INCH_UNIT: Unit =
-    Unit::new("in", "in", Length, Imperial, INCH).spelled(&["\"", "inch", "inches", "IN", "INCH"]).beside(&MILLIMETRE);
+pub static INCH_UNIT: Unit = Unit::new("in", "in", Length, Imperial, INCH)
+    .spelled(&["\"", "inch", "inches", "IN", "INCH"])
+    .beside(&MILLIMETRE);
 
-pub static METRE: Unit =
-    Unit::new("m", "m", Length, Metric, ONE).spelled(&["metre", "metres", "meter", "meters"]).beside(&FOOT_UNIT);
+pub static METRE: Unit = Unit::new("m", "m", Length, Metric, ONE)
+    .spelled(&["metre", "metres", "meter", "meters"])
+    .beside(&FOOT_UNIT);
 
 pub static FOOT_UNIT: Unit =
     Unit::new("ft", "ft", Length, Imperial, FOOT).spelled(&["foot", "feet", "FT"]).beside(&METRE);
@@ -24,15 +26,19 @@ pub static CENTIMETRE: Unit = Unit::new("cm", "cm", Length, Metric, ratio(1, 100
     .spelled(&["centimetre", "centimetres", "centimeter", "centimeters"])
     .beside(&INCH_UNIT);
 
-pub static MICROMETRE: Unit =
-    Unit::new("µm", "um", Length, Metric, ratio(1, 1_000_000)).spelled(&["micron", "microns"]).beside(&INCH_UNIT);
+pub static MICROMETRE: Unit = Unit::new("µm", "um", Length, Metric, ratio(1, 1_000_000))
+    .spelled(&["micron", "microns"])
+    .beside(&INCH_UNIT);
 
 /// A thousandth of an inch; `mil` is the same and no part of a millimetre.
-pub static THOU: Unit =
-    Unit::new("thou", "thou", Length, Imperial, over(INCH, ratio(1000, 1))).spelled(&["mil", "mils"]).beside(&MILLIMETRE);
+pub static THOU: Unit = Unit::new("thou", "thou", Length, Imperial, over(INCH, ratio(1000, 1)))
+    .spelled(&["mil", "mils"])
+    .beside(&MILLIMETRE);
 
-pub static MICROINCH: Unit =
-    Unit::new("µin", "uin", Length, Imperial, over(INCH, ratio(1_000_000, 1))).spelled(&["microinch"]).beside(&MICROMETRE);
+pub static MICROINCH: Unit = Unit::new("µin", "uin", Length, Imperial, over(INCH, ratio(1_000_000, 1)))
+    .spelled(&["microinch"])
+    .beside(&MICROMETRE);
 
-pub static YARD: Unit =
-    Unit::new("yd", "yd", Length, Imperial, times(FOOT, ratio(3, 1))).spelled(&["yard", "yards"]).beside(&METRE);
+pub static YARD: Unit = Unit::new("yd", "yd", Length, Imperial, times(FOOT, ratio(3, 1)))
+    .spelled(&["yard", "yards"])
+    .beside(&METRE);

@@ -9,10 +9,12 @@ pub static UNITS: &[&Unit] = &[&KILOGRAM, &POUND_UNIT, &GRAM, &OUNCE_UNIT, &TONN
 pub static KILOGRAM: Unit =
     Unit::new("kg", "kg", Mass, Metric, ONE).spelled(&["kilogram", "kilograms", "KG"]).beside(&POUND_UNIT);
 
-pub static POUND_UNIT: Unit =
-    Unit::new("lb", "lb", Mass, Imperial, POUND).spelled(&["lbs", "pound", "pounds", "LB", "LBS"]).beside(&KILOGRAM);
+pub static POUND_UNIT: Unit = Unit::new("lb", "lb", Mass, Imperial, POUND)
+    .spelled(&["lbs", "pound", "pounds", "LB", "LBS"])
+    .beside(&KILOGRAM);
 
-pub static GRAM: Unit = Unit::new("g", "g", Mass, Metric, ratio(1, 1000)).spelled(&["gram", "grams"]).beside(&OUNCE_UNIT);
+pub static GRAM: Unit =
+    Unit::new("g", "g", Mass, Metric, ratio(1, 1000)).spelled(&["gram", "grams"]).beside(&OUNCE_UNIT);
 
 pub static OUNCE_UNIT: Unit =
     Unit::new("oz", "oz", Mass, Imperial, OUNCE).spelled(&["ounce", "ounces", "OZ"]).beside(&GRAM);
@@ -21,4 +23,5 @@ pub static OUNCE_UNIT: Unit =
 pub static TONNE: Unit =
     Unit::new("t", "t", Mass, Metric, ratio(1000, 1)).spelled(&["tonne", "tonnes"]).beside(&POUND_UNIT);
 
-pub static MILLIGRAM: Unit = Unit::new("mg", "mg", Mass, Metric, ratio(1, 1_000_000)).spelled(&["milligram", "milligrams"]);
+pub static MILLIGRAM: Unit =
+    Unit::new("mg", "mg", Mass, Metric, ratio(1, 1_000_000)).spelled(&["milligram", "milligrams"]);

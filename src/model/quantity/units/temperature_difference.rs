@@ -6,8 +6,9 @@ use super::roots::ONE;
 
 pub static UNITS: &[&Unit] = &[&KELVIN, &CELSIUS_DEGREE, &FAHRENHEIT_DEGREE];
 
-pub static KELVIN: Unit =
-    Unit::new("K", "K", TemperatureDifference, Metric, ONE).spelled(&["kelvin", "kelvins"]).beside(&FAHRENHEIT_DEGREE);
+pub static KELVIN: Unit = Unit::new("K", "K", TemperatureDifference, Metric, ONE)
+    .spelled(&["kelvin", "kelvins"])
+    .beside(&FAHRENHEIT_DEGREE);
 
 /// Written `20 degC diff`, so that it cannot be taken for a point.
 pub static CELSIUS_DEGREE: Unit = Unit::new("°C difference", "degC diff", TemperatureDifference, Metric, ONE)
@@ -16,5 +17,12 @@ pub static CELSIUS_DEGREE: Unit = Unit::new("°C difference", "degC diff", Tempe
 
 pub static FAHRENHEIT_DEGREE: Unit =
     Unit::new("°F difference", "degF diff", TemperatureDifference, Imperial, ratio(5, 9))
-        .spelled(&["degF.diff", "degF.difference", "°F.diff", "°F.difference", "deg.F.diff", "deg.F.difference"])
+        .spelled(&[
+            "degF.diff",
+            "degF.difference",
+            "°F.diff",
+            "°F.difference",
+            "deg.F.diff",
+            "deg.F.difference",
+        ])
         .beside(&KELVIN);

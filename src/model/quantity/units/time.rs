@@ -9,7 +9,8 @@ pub static UNITS: &[&Unit] = &[&MINUTE, &SECOND, &HOUR, &DAY, &MILLISECOND, &WEE
 pub static MINUTE: Unit =
     Unit::new("min", "min", Time, Neutral, ratio(60, 1)).spelled(&["mins", "minute", "minutes", "MIN"]);
 
-pub static SECOND: Unit = Unit::new("s", "s", Time, Neutral, ONE).spelled(&["sec", "secs", "second", "seconds"]);
+pub static SECOND: Unit =
+    Unit::new("s", "s", Time, Neutral, ONE).spelled(&["sec", "secs", "second", "seconds"]);
 
 pub static HOUR: Unit =
     Unit::new("h", "h", Time, Neutral, ratio(3600, 1)).spelled(&["hr", "hrs", "hour", "hours"]);

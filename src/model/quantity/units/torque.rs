@@ -22,24 +22,50 @@ pub static NEWTON_METRE: Unit = Unit::new("N·m", "N.m", Torque, Metric, ONE)
 
 pub static POUND_FORCE_FOOT: Unit = Unit::new("lbf·ft", "lbf.ft", Torque, Imperial, times(POUND_FORCE, FOOT))
     .spelled(&[
-        "ft.lb", "ft.lbs", "lb.ft", "lbs.ft", "ft.lbf", "lbft", "ftlb", "FT.LB", "LB.FT", "FT.LBS", "foot.pound",
-        "foot.pounds", "pound.foot", "pound.feet",
+        "ft.lb",
+        "ft.lbs",
+        "lb.ft",
+        "lbs.ft",
+        "ft.lbf",
+        "lbft",
+        "ftlb",
+        "FT.LB",
+        "LB.FT",
+        "FT.LBS",
+        "foot.pound",
+        "foot.pounds",
+        "pound.foot",
+        "pound.feet",
     ])
     .beside(&NEWTON_METRE);
 
 pub static POUND_FORCE_INCH: Unit = Unit::new("lbf·in", "lbf.in", Torque, Imperial, times(POUND_FORCE, INCH))
     .spelled(&[
-        "in.lb", "in.lbs", "lb.in", "lbs.in", "in.lbf", "lbin", "inlb", "IN.LB", "LB.IN", "IN.LBS", "inch.pound",
-        "inch.pounds", "pound.inch", "pound.inches",
+        "in.lb",
+        "in.lbs",
+        "lb.in",
+        "lbs.in",
+        "in.lbf",
+        "lbin",
+        "inlb",
+        "IN.LB",
+        "LB.IN",
+        "IN.LBS",
+        "inch.pound",
+        "inch.pounds",
+        "pound.inch",
+        "pound.inches",
     ])
     .beside(&NEWTON_METRE);
 
-pub static KILOGRAM_FORCE_METRE: Unit =
-    Unit::new("kgf·m", "kgf.m", Torque, Metric, GRAVITY).spelled(&["kg.m", "m.kgf", "m.kg", "mkg", "kgm"]).beside(&NEWTON_METRE);
-
-pub static KILOGRAM_FORCE_CENTIMETRE: Unit = Unit::new("kgf·cm", "kgf.cm", Torque, Metric, over(GRAVITY, ratio(100, 1)))
-    .spelled(&["kg.cm", "cm.kgf", "cm.kg"])
+pub static KILOGRAM_FORCE_METRE: Unit = Unit::new("kgf·m", "kgf.m", Torque, Metric, GRAVITY)
+    .spelled(&["kg.m", "m.kgf", "m.kg", "mkg", "kgm"])
     .beside(&NEWTON_METRE);
+
+pub static KILOGRAM_FORCE_CENTIMETRE: Unit =
+    Unit::new("kgf·cm", "kgf.cm", Torque, Metric, over(GRAVITY, ratio(100, 1)))
+        .spelled(&["kg.cm", "cm.kgf", "cm.kg"])
+        .beside(&NEWTON_METRE);
 
 pub static OUNCE_FORCE_INCH: Unit = Unit::new("ozf·in", "ozf.in", Torque, Imperial, times(OUNCE_FORCE, INCH))
     .spelled(&["oz.in", "in.oz", "in.ozf", "ounce.inch", "ounce.inches"])

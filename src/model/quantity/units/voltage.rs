@@ -29,18 +29,22 @@ pub static VOLT_ALTERNATING: Unit = Unit::new("V AC", "V AC", Voltage, Neutral, 
     .spelled(&["V.AC", "VAC", "Vac", "V.ac", "V.a.c", "volts.AC"])
     .of(Alternating);
 
-pub static MILLIVOLT: Unit = Unit::new("mV", "mV", Voltage, Neutral, THOUSANDTH).spelled(&["millivolt", "millivolts"]);
+pub static MILLIVOLT: Unit =
+    Unit::new("mV", "mV", Voltage, Neutral, THOUSANDTH).spelled(&["millivolt", "millivolts"]);
 
 pub static MILLIVOLT_DIRECT: Unit =
     Unit::new("mV DC", "mV DC", Voltage, Neutral, THOUSANDTH).spelled(&["mV.DC", "mVDC", "mV.dc"]).of(Direct);
 
-pub static MILLIVOLT_ALTERNATING: Unit =
-    Unit::new("mV AC", "mV AC", Voltage, Neutral, THOUSANDTH).spelled(&["mV.AC", "mVAC", "mV.ac"]).of(Alternating);
+pub static MILLIVOLT_ALTERNATING: Unit = Unit::new("mV AC", "mV AC", Voltage, Neutral, THOUSANDTH)
+    .spelled(&["mV.AC", "mVAC", "mV.ac"])
+    .of(Alternating);
 
-pub static KILOVOLT: Unit = Unit::new("kV", "kV", Voltage, Neutral, THOUSAND).spelled(&["kilovolt", "kilovolts"]);
+pub static KILOVOLT: Unit =
+    Unit::new("kV", "kV", Voltage, Neutral, THOUSAND).spelled(&["kilovolt", "kilovolts"]);
 
 pub static KILOVOLT_DIRECT: Unit =
     Unit::new("kV DC", "kV DC", Voltage, Neutral, THOUSAND).spelled(&["kV.DC", "kVDC", "kV.dc"]).of(Direct);
 
-pub static KILOVOLT_ALTERNATING: Unit =
-    Unit::new("kV AC", "kV AC", Voltage, Neutral, THOUSAND).spelled(&["kV.AC", "kVAC", "kV.ac"]).of(Alternating);
+pub static KILOVOLT_ALTERNATING: Unit = Unit::new("kV AC", "kV AC", Voltage, Neutral, THOUSAND)
+    .spelled(&["kV.AC", "kVAC", "kV.ac"])
+    .of(Alternating);

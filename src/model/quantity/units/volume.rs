@@ -36,9 +36,10 @@ pub static US_QUART: Unit = Unit::new("US qt", "US qt", Volume, Imperial, over(U
     .spelled(&["US.qt", "qt", "qts", "quart", "quarts"])
     .beside(&LITRE_UNIT);
 
-pub static US_FLUID_OUNCE: Unit = Unit::new("US fl oz", "fl oz", Volume, Imperial, over(US_GALLON, ratio(128, 1)))
-    .spelled(&["fl.oz", "US.fl.oz", "fluid.ounce", "fluid.ounces"])
-    .beside(&MILLILITRE);
+pub static US_FLUID_OUNCE: Unit =
+    Unit::new("US fl oz", "fl oz", Volume, Imperial, over(US_GALLON, ratio(128, 1)))
+        .spelled(&["fl.oz", "US.fl.oz", "fluid.ounce", "fluid.ounces"])
+        .beside(&MILLILITRE);
 
 pub static CUBIC_CENTIMETRE: Unit = Unit::new("cm³", "cm3", Volume, Metric, over(LITRE, ratio(1000, 1)))
     .spelled(&["cc", "ccm"])

@@ -5,6 +5,7 @@ mod agreement;
 mod conversion;
 mod dimension;
 mod exact;
+mod lookup;
 mod number;
 mod preferences;
 mod print;

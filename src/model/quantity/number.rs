@@ -20,9 +20,9 @@ pub struct Number {
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 enum Shape {
     /// With that many figures after the point.
-    Decimal { places: u32 },
+    Decimal { places: u8 },
     /// `1 7/16`; `whole` is 0 in `7/16`.
-    Fraction { whole: i128, numerator: i128, denominator: i128 },
+    Fraction { whole: i64, numerator: u16, denominator: u16 },
 }
 
 /// Why a text is not a number.
@@ -81,7 +81,7 @@ impl Number {
     /// `value` rounded once to `place` figures after the point (negative: to tens, hundreds). `None` on overflow.
     pub(super) fn rounded(value: Exact, place: i32, direction: Direction) -> Option<Number> {
         let value = rounding::to_place(value, place, direction)?;
-        Some(Number { value, shape: Shape::Decimal { places: u32::try_from(place).unwrap_or(0) } })
+        Some(Number { value, shape: Shape::Decimal { places: u8::try_from(place).unwrap_or(0) } })
     }
 
     /// The exact value, in whatever unit stands behind it.
@@ -92,7 +92,7 @@ impl Number {
     /// Figures after the point; `None` for a fraction.
     pub fn decimal_places(&self) -> Option<u32> {
         match self.shape {
-            Shape::Decimal { places } => Some(places),
+            Shape::Decimal { places } => Some(u32::from(places)),
             Shape::Fraction { .. } => None,
         }
     }
@@ -109,8 +109,10 @@ impl Number {
     /// of 64ths, or finer where its own denominator is.
     pub fn last_figure(&self) -> Exact {
         match self.shape {
-            Shape::Decimal { places } => exact::ratio(1, exact::power_of_ten(places).unwrap_or(i128::MAX)),
-            Shape::Fraction { denominator, .. } => exact::ratio(1, denominator.max(GRADUATION)),
+            Shape::Decimal { places } => {
+                exact::ratio(1, exact::power_of_ten(u32::from(places)).unwrap_or(i128::MAX))
+            }
+            Shape::Fraction { denominator, .. } => exact::ratio(1, i128::from(denominator).max(GRADUATION)),
         }
     }
 
@@ -151,12 +153,18 @@ impl std::fmt::Display for Number {
                 write!(f, "{whole} {numerator}/{denominator}")
             }
             Shape::Decimal { places } => {
-                let scale = exact::power_of_ten(places).unwrap_or(1);
-                let digits = (self.value.numer().saturating_mul(scale) / self.value.denom()).unsigned_abs();
+                let scale = exact::power_of_ten(u32::from(places)).unwrap_or(1);
+                let digits = self.value.numer().saturating_mul(scale / self.value.denom()).unsigned_abs();
                 let scale = scale.unsigned_abs();
                 match places {
                     0 => write!(f, "{digits}"),
-                    _ => write!(f, "{}.{:0width$}", digits / scale, digits % scale, width = places as usize),
+                    _ => write!(
+                        f,
+                        "{}.{:0width$}",
+                        digits / scale,
+                        digits % scale,
+                        width = usize::from(places)
+                    ),
                 }
             }
         }
@@ -204,18 +212,18 @@ fn decimal(text: &str) -> Result<Number, NumberError> {
         Some(parts) => parts,
         None => (text, ""),
     };
-    let whole = digits(whole, MAX_WHOLE)?;
-    let fraction = if decimals.is_empty() { 0 } else { digits(decimals, MAX_DECIMALS)? };
-    let places = u32::try_from(decimals.len()).map_err(|_| NumberError::TooLong)?;
-    let scale = exact::power_of_ten(places).ok_or(NumberError::TooLong)?;
+    let whole: i128 = digits(whole, MAX_WHOLE)?;
+    let fraction: i128 = if decimals.is_empty() { 0 } else { digits(decimals, MAX_DECIMALS)? };
+    let places = u8::try_from(decimals.len()).map_err(|_| NumberError::TooLong)?;
+    let scale = exact::power_of_ten(u32::from(places)).ok_or(NumberError::TooLong)?;
     Ok(Number { value: exact::ratio(whole * scale + fraction, scale), shape: Shape::Decimal { places } })
 }
 
 fn fraction(text: &str) -> Result<Number, NumberError> {
     let (front, denominator) = text.split_once('/').ok_or(NumberError::NotANumber)?;
-    let denominator = digits(denominator.trim(), MAX_FRACTION)?;
+    let denominator: u16 = digits(denominator.trim(), MAX_FRACTION)?;
     let front = front.trim();
-    let (whole, numerator) = match front.rsplit_once([' ', '-', '\u{a0}']) {
+    let (whole, numerator): (i64, u16) = match front.rsplit_once([' ', '-', '\u{a0}']) {
         Some((whole, numerator)) => (digits(whole.trim(), MAX_WHOLE)?, digits(numerator, MAX_FRACTION)?),
         None => (0, digits(front, MAX_FRACTION)?),
     };
@@ -225,11 +233,12 @@ fn fraction(text: &str) -> Result<Number, NumberError> {
     if whole > 0 && numerator >= denominator {
         return Err(NumberError::ImproperFraction);
     }
-    let value = exact::ratio(whole * denominator + numerator, denominator);
+    let parts = i128::from(whole) * i128::from(denominator) + i128::from(numerator);
+    let value = exact::ratio(parts, i128::from(denominator));
     Ok(Number { value, shape: Shape::Fraction { whole, numerator, denominator } })
 }
 
-fn digits(text: &str, most: usize) -> Result<i128, NumberError> {
+fn digits<T: std::str::FromStr>(text: &str, most: usize) -> Result<T, NumberError> {
     if !all_digits(text) {
         return Err(NumberError::NotANumber);
     }

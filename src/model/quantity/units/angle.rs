@@ -22,4 +22,4 @@ pub static RADIAN: Unit =
         .spelled(&["radian", "radians"]);
 
 pub static ARC_MINUTE: Unit =
-    Unit::new("arcmin", "arcmin", Angle, Neutral, ratio(1, 60)).spelled(&["′", "arc.minute", "arc.minutes"]);
+    Unit::new("arcmin", "arcmin", Angle, Neutral, ratio(1, 60)).spelled(&["′", "arc minute", "arc minutes"]);

@@ -13,9 +13,9 @@ pub static MILLIAMPERE: Unit =
     Unit::new("mA", "mA", Current, Neutral, ratio(1, 1000)).spelled(&["milliamp", "milliamps"]);
 
 pub static AMPERE_DIRECT: Unit =
-    Unit::new("A DC", "A DC", Current, Neutral, ONE).spelled(&["A.DC", "ADC", "A.dc"]).of(Direct);
+    Unit::new("A DC", "A DC", Current, Neutral, ONE).spelled(&["ADC", "A dc"]).of(Direct);
 
 pub static AMPERE_ALTERNATING: Unit =
-    Unit::new("A AC", "A AC", Current, Neutral, ONE).spelled(&["A.AC", "AAC", "A.ac"]).of(Alternating);
+    Unit::new("A AC", "A AC", Current, Neutral, ONE).spelled(&["AAC", "A ac"]).of(Alternating);
 
 pub static MICROAMPERE: Unit = Unit::new("µA", "uA", Current, Neutral, ratio(1, 1_000_000));

@@ -19,7 +19,7 @@ pub static LITRE_PER_MINUTE: Unit = Unit::new("L/min", "L/min", Flow, Metric, ov
 
 pub static US_GALLON_PER_MINUTE: Unit =
     Unit::new("US gal/min", "gpm", Flow, Imperial, over(US_GALLON, ratio(60, 1)))
-        .spelled(&["GPM", "gal/min", "US.gal/min", "US.gpm"])
+        .spelled(&["GPM", "gal/min", "US gpm"])
         .beside(&LITRE_PER_MINUTE);
 
 pub static MILLILITRE_PER_MINUTE: Unit =
@@ -37,5 +37,5 @@ pub static CUBIC_FOOT_PER_MINUTE: Unit =
 
 pub static UK_GALLON_PER_MINUTE: Unit =
     Unit::new("UK gal/min", "UK gal/min", Flow, Imperial, over(UK_GALLON, ratio(60, 1)))
-        .spelled(&["UK.gal/min", "UK.gpm"])
+        .spelled(&["UK gpm"])
         .beside(&LITRE_PER_MINUTE);

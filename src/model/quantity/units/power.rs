@@ -20,7 +20,7 @@ pub static HORSEPOWER: Unit =
 
 /// 75 kgf·m/s.
 pub static METRIC_HORSEPOWER: Unit = Unit::new("PS", "PS", Power, Metric, times(GRAVITY, ratio(75, 1)))
-    .spelled(&["metric.hp"])
+    .spelled(&["metric hp"])
     .beside(&KILOWATT);
 
 pub static MEGAWATT: Unit =

@@ -51,11 +51,11 @@ pub static KILOGRAM_FORCE_PER_SQUARE_CENTIMETRE: Unit =
 
 pub static INCH_OF_MERCURY: Unit =
     Unit::new("inHg", "inHg", Pressure, Imperial, times(MERCURY, ratio(254, 10)))
-        .spelled(&["in.Hg", "\"Hg"])
+        .spelled(&["in.Hg", "in Hg", "\"Hg"])
         .beside(&KILOPASCAL);
 
 pub static MILLIMETRE_OF_MERCURY: Unit = Unit::new("mmHg", "mmHg", Pressure, Metric, MERCURY)
-    .spelled(&["mm.Hg", "Torr", "torr"])
+    .spelled(&["mm.Hg", "mm Hg", "Torr", "torr"])
     .beside(&KILOPASCAL);
 
 pub static THOUSAND_POUNDS_PER_SQUARE_INCH: Unit =

@@ -6,4 +6,4 @@ use super::super::unit::{Family::Neutral, Unit};
 pub static UNITS: &[&Unit] = &[&PERCENT];
 
 pub static PERCENT: Unit =
-    Unit::new("%", "%", Ratio, Neutral, ratio(1, 100)).spelled(&["percent", "per.cent", "pct"]);
+    Unit::new("%", "%", Ratio, Neutral, ratio(1, 100)).spelled(&["percent", "per cent", "pct"]);

@@ -17,7 +17,7 @@ pub static UNITS: &[&Unit] = &[
 
 /// lbf·in beside torques below 14 N·m, about 10 lbf·ft: common practice, no source.
 pub static NEWTON_METRE: Unit = Unit::new("N·m", "N.m", Torque, Metric, ONE)
-    .spelled(&["Nm", "newton.metre", "newton.metres", "newton.meter", "newton.meters"])
+    .spelled(&["Nm", "N m", "newton metre", "newton metres", "newton meter", "newton meters"])
     .by_size(ratio(14, 1), &POUND_FORCE_INCH, &POUND_FORCE_FOOT);
 
 pub static POUND_FORCE_FOOT: Unit = Unit::new("lbf·ft", "lbf.ft", Torque, Imperial, times(POUND_FORCE, FOOT))
@@ -34,8 +34,10 @@ pub static POUND_FORCE_FOOT: Unit = Unit::new("lbf·ft", "lbf.ft", Torque, Imper
         "FT.LBS",
         "foot.pound",
         "foot.pounds",
+        "foot pounds",
         "pound.foot",
         "pound.feet",
+        "pound feet",
     ])
     .beside(&NEWTON_METRE);
 
@@ -53,8 +55,10 @@ pub static POUND_FORCE_INCH: Unit = Unit::new("lbf·in", "lbf.in", Torque, Imper
         "IN.LBS",
         "inch.pound",
         "inch.pounds",
+        "inch pounds",
         "pound.inch",
         "pound.inches",
+        "pound inches",
     ])
     .beside(&NEWTON_METRE);
 

@@ -29,16 +29,16 @@ pub static MILLILITRE: Unit = Unit::new("mL", "mL", Volume, Metric, over(LITRE, 
 
 /// A bare gallon, quart or pint is the US one.
 pub static US_GALLON_UNIT: Unit = Unit::new("US gal", "US gal", Volume, Imperial, US_GALLON)
-    .spelled(&["US.gal", "gal", "gallon", "gallons", "US.gallon", "US.gallons"])
+    .spelled(&["gal", "gallon", "gallons", "US gallon", "US gallons"])
     .beside(&LITRE_UNIT);
 
 pub static US_QUART: Unit = Unit::new("US qt", "US qt", Volume, Imperial, over(US_GALLON, ratio(4, 1)))
-    .spelled(&["US.qt", "qt", "qts", "quart", "quarts"])
+    .spelled(&["qt", "qts", "quart", "quarts"])
     .beside(&LITRE_UNIT);
 
 pub static US_FLUID_OUNCE: Unit =
     Unit::new("US fl oz", "fl oz", Volume, Imperial, over(US_GALLON, ratio(128, 1)))
-        .spelled(&["fl.oz", "US.fl.oz", "fluid.ounce", "fluid.ounces"])
+        .spelled(&["fl.oz", "fluid ounce", "fluid ounces"])
         .beside(&MILLILITRE);
 
 pub static CUBIC_CENTIMETRE: Unit = Unit::new("cm³", "cm3", Volume, Metric, over(LITRE, ratio(1000, 1)))
@@ -46,18 +46,19 @@ pub static CUBIC_CENTIMETRE: Unit = Unit::new("cm³", "cm3", Volume, Metric, ove
     .beside(&CUBIC_INCH_UNIT);
 
 pub static US_PINT: Unit = Unit::new("US pt", "US pt", Volume, Imperial, over(US_GALLON, ratio(8, 1)))
-    .spelled(&["US.pt", "pt", "pint", "pints"])
+    .spelled(&["pt", "pint", "pints"])
     .beside(&LITRE_UNIT);
 
-pub static CUBIC_INCH_UNIT: Unit =
-    Unit::new("in³", "in3", Volume, Imperial, CUBIC_INCH).spelled(&["cu.in"]).beside(&CUBIC_CENTIMETRE);
+pub static CUBIC_INCH_UNIT: Unit = Unit::new("in³", "in3", Volume, Imperial, CUBIC_INCH)
+    .spelled(&["cu.in", "cu in"])
+    .beside(&CUBIC_CENTIMETRE);
 
 pub static CUBIC_METRE: Unit = Unit::new("m³", "m3", Volume, Metric, ONE).beside(&US_GALLON_UNIT);
 
 pub static UK_GALLON_UNIT: Unit = Unit::new("UK gal", "UK gal", Volume, Imperial, UK_GALLON)
-    .spelled(&["UK.gal", "imp.gal", "UK.gallon", "UK.gallons"])
+    .spelled(&["imp gal", "imp.gal", "UK gallon", "UK gallons"])
     .beside(&LITRE_UNIT);
 
 pub static UK_PINT: Unit = Unit::new("UK pt", "UK pt", Volume, Imperial, over(UK_GALLON, ratio(8, 1)))
-    .spelled(&["UK.pt", "UK.pint", "UK.pints"])
+    .spelled(&["UK pint", "UK pints"])
     .beside(&LITRE_UNIT);

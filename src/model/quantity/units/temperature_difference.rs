@@ -16,11 +16,6 @@ pub static CELSIUS_DEGREE: Unit = Unit::new("°C difference", "degC diff", Tempe
     .beside(&FAHRENHEIT_DEGREE);
 
 pub static FAHRENHEIT_DEGREE: Unit =
-        .spelled(&[
-            "degF difference",
-            "°F diff",
-            "°F difference",
-            "deg F diff",
-            "deg F difference",
-        ])
+    Unit::new("°F difference", "degF diff", TemperatureDifference, Imperial, ratio(5, 9))
+        .spelled(&["degF difference", "°F diff", "°F difference", "deg F diff", "deg F difference"])
         .beside(&KELVIN);

@@ -1,0 +1,160 @@
+//! The words that have a meaning of their own behind a declared thing (`grammar/attributes.toml`) and at the head
+//! of an indented line (`grammar/details.toml`).
+use serde::Deserialize;
+use std::collections::HashMap;
+use std::sync::LazyLock;
+
+/// One attribute. Adding one is adding a row and, for a new fact, a field of the model.
+#[derive(Debug, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct AttributeKey {
+    pub key: String,
+    pub on: Vec<Owner>,
+    pub form: AttributeForm,
+    /// The value goes on over commas until the next attribute's key.
+    #[serde(default)]
+    pub list: bool,
+    /// Names of the dimensions that fit, for `form = "quantity"`.
+    #[serde(default)]
+    pub dimensions: Vec<String>,
+    /// What it means, in one line, for the reference and for hovers.
+    pub about: String,
+    pub example: String,
+}
+
+/// What kind of thing is declared.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Owner {
+    Part,
+    Tool,
+    Supply,
+}
+
+impl Owner {
+    /// As a message names it.
+    pub fn name(self) -> &'static str {
+        match self {
+            Owner::Part => "part",
+            Owner::Tool => "tool",
+            Owner::Supply => "supply",
+        }
+    }
+}
+
+/// What follows an attribute's key.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum AttributeForm {
+    /// Nothing.
+    Flag,
+    /// Quoted text.
+    Text,
+    /// One declared name.
+    Name,
+    /// Declared names.
+    Names,
+    /// A declared name, `by` and quoted text.
+    NamesBy,
+    /// Free words, as model names.
+    Words,
+    /// `300000 and up`, `100 to 199`.
+    Serial,
+    /// The word `fitted`.
+    Fitted,
+    /// The word `off`.
+    Off,
+    /// A quantity of one of the dimensions of the row.
+    Quantity,
+    Thread,
+    /// `10.9`, `8`, `A2-70`.
+    Strength,
+    /// Torque items, or the name of a tightening list.
+    Torque,
+    /// `8 on fig-2`.
+    Callout,
+    /// `24 h at 22 degC`.
+    Cure,
+}
+
+/// One key of an indented `key: value` line.
+#[derive(Debug, PartialEq, Eq, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DetailKey {
+    pub key: String,
+    pub on: Vec<Place>,
+    pub value: ValueForm,
+    /// What it means, in one line, for the reference and for hovers.
+    pub about: String,
+    pub example: String,
+}
+
+/// Under what a detail means something.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Place {
+    /// The `procedure` or `catalogue` line.
+    Header,
+    Step,
+    Message,
+    Declaration,
+}
+
+/// How what follows the colon is read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum ValueForm {
+    Free,
+    Prose,
+    List,
+    Quantity,
+    Actions,
+    Stage,
+    Calls,
+    Conditions,
+    Waive,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Attributes {
+    attribute: Vec<AttributeKey>,
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Details {
+    detail: Vec<DetailKey>,
+}
+
+static ATTRIBUTES: LazyLock<HashMap<String, AttributeKey>> = LazyLock::new(|| {
+    let table: Attributes = toml::from_str(include_str!("../../grammar/attributes.toml"))
+        .expect("grammar/attributes.toml is read by a test");
+    table.attribute.into_iter().map(|row| (row.key.clone(), row)).collect()
+});
+
+static DETAILS: LazyLock<HashMap<String, DetailKey>> = LazyLock::new(|| {
+    let table: Details = toml::from_str(include_str!("../../grammar/details.toml"))
+        .expect("grammar/details.toml is read by a test");
+    table.detail.into_iter().map(|row| (row.key.clone(), row)).collect()
+});
+
+/// The attribute of that key.
+pub fn attribute_key(key: &str) -> Option<&'static AttributeKey> {
+    ATTRIBUTES.get(key)
+}
+
+/// Every attribute, in no order.
+pub fn attributes() -> impl Iterator<Item = &'static AttributeKey> {
+    ATTRIBUTES.values()
+}
+
+/// The detail of that key.
+pub fn detail_key(key: &str) -> Option<&'static DetailKey> {
+    DETAILS.get(key)
+}
+
+/// Every detail, in no order.
+pub fn details() -> impl Iterator<Item = &'static DetailKey> {
+    DETAILS.values()
+}

@@ -1,21 +1,34 @@
 //! The rules. One rule, one file; this file holds the list and the loop.
-use crate::model::settings::{Level, Settings};
+use crate::model::settings::Settings;
 use crate::model::{Document, Procedure, Register};
 use crate::report::{Finding, Severity};
 use crate::source::SourceFile;
+
+mod example;
+mod suggestion;
+mod waivers;
+
+mod undeclared_name;
+mod waiver_not_needed;
+mod waiver_without_reason;
+
+pub use example::{example, example_register};
 
 /// One rule as plain data and one function.
 pub struct Rule {
     /// The file's name with hyphens; names the fault.
     pub id: &'static str,
     pub severity: Severity,
+    /// Whether a written reason may hide it and a house may turn it down. Never where it is unknown what the
+    /// author meant: the sheet would have a hole there.
+    pub waivable: bool,
     /// One line: what is wrong, in the present tense.
     pub summary: &'static str,
     /// CommonMark: what it costs in the workshop, what the rule looks at, how to mend it.
     pub explain: &'static str,
-    /// A whole file that gives exactly one finding, this rule's.
+    /// A file that gives exactly one finding, this rule's; [`example`] adds the header it leaves out.
     pub bad: &'static str,
-    /// A whole file that gives none from any rule.
+    /// A file that gives none from any rule.
     pub good: &'static str,
     pub check: fn(&Subject<'_>, &mut Vec<Finding>),
 }
@@ -35,24 +48,26 @@ impl Subject<'_> {
 }
 
 /// Every rule, by name.
-pub static RULES: &[&Rule] = &[];
+pub static RULES: &[&Rule] =
+    &[&undeclared_name::RULE, &waiver_not_needed::RULE, &waiver_without_reason::RULE];
 
 /// The rule of that name.
 pub fn find(id: &str) -> Option<&'static Rule> {
     RULES.iter().find(|rule| rule.id == id).copied()
 }
 
+/// Rule names nearest to `word`, best first, at most three.
+pub fn near(word: &str) -> Vec<&'static str> {
+    suggestion::nearest(word, RULES.iter().map(|rule| rule.id))
+}
+
 /// Runs every rule that is not off, applies house levels and waivers, and sorts by place.
+///
+/// Findings of the syntax are not among them: no waiver hides a line that could not be read.
 pub fn run(subject: &Subject<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
     for rule in RULES {
-        let severity = match subject.settings.rules.get(rule.id) {
-            Some(Level::Off) => continue,
-            Some(Level::Error) => Severity::Error,
-            Some(Level::Warning) => Severity::Warning,
-            Some(Level::Advice) => Severity::Advice,
-            None => rule.severity,
-        };
+        let Some(severity) = rule.level(subject.settings) else { continue };
         let from = findings.len();
         (rule.check)(subject, &mut findings);
         for finding in findings.iter_mut().skip(from) {
@@ -60,5 +75,34 @@ pub fn run(subject: &Subject<'_>) -> Vec<Finding> {
         }
     }
     findings.sort_by_key(|f| (f.span.start, f.span.end, f.rule));
+    if !subject.document.waivers.is_empty() {
+        waivers::apply(subject, &mut findings);
+        findings.sort_by_key(|f| (f.span.start, f.span.end, f.rule));
+    }
     findings
+}
+
+impl Rule {
+    /// The severity in force in this house; none where the rule is off.
+    ///
+    /// A rule that cannot be waived is never weaker than its own severity.
+    pub fn level(&self, settings: &Settings) -> Option<Severity> {
+        let house = settings.rules.get(self.id).map_or(Some(self.severity), |level| level.severity());
+        if self.waivable { house } else { house.max(Some(self.severity)) }
+    }
+}
+
+/// What is wrong with the `[rules]` table of the house settings: each key with a sentence about it.
+pub fn misconfigured(settings: &Settings) -> Vec<(&str, String)> {
+    settings.rules.keys().filter_map(|id| Some((id.as_str(), misconfiguration(id, settings)?))).collect()
+}
+
+fn misconfiguration(id: &str, settings: &Settings) -> Option<String> {
+    let Some(rule) = find(id) else {
+        let near = suggestion::did_you_mean(&near(id)).unwrap_or_else(|| "See `cotter explain`".to_owned());
+        return Some(format!("No rule is called `{id}`. {near}"));
+    };
+    let asked = settings.rules.get(id)?.severity();
+    (!rule.waivable && asked < Some(rule.severity))
+        .then(|| format!("`{id}` cannot be turned down: the sheet would have a hole there"))
 }

@@ -1,5 +1,6 @@
 //! House settings, from `cotter.toml`. Unknown keys are refused.
 use super::quantity::UnitPreferences;
+use crate::report::Severity;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
@@ -80,4 +81,16 @@ pub enum Level {
     Warning,
     Advice,
     Off,
+}
+
+impl Level {
+    /// The severity it asks for; none for `off`.
+    pub fn severity(self) -> Option<Severity> {
+        match self {
+            Level::Error => Some(Severity::Error),
+            Level::Warning => Some(Severity::Warning),
+            Level::Advice => Some(Severity::Advice),
+            Level::Off => None,
+        }
+    }
 }

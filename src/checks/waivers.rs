@@ -1,0 +1,85 @@
+//! `waive:` at work: hides what it names where it stands, and reports waivers that hide nothing.
+use super::{Rule, Subject, find, waiver_not_needed, waiver_without_reason};
+use crate::model::document::Waiver;
+use crate::report::Finding;
+use std::collections::HashMap;
+
+/// Takes the waived findings out and adds those about the waivers themselves. `findings` are sorted by place.
+pub fn apply(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let mut about_waivers = Vec::new();
+    let mut in_force: HashMap<&'static str, Vec<&Waiver>> = HashMap::new();
+    for waiver in &subject.document.waivers {
+        match standing(waiver) {
+            Standing::Holds(rule) => in_force.entry(rule.id).or_default().push(waiver),
+            Standing::Unknown => about_waivers.push(waiver_not_needed::unknown(waiver)),
+            Standing::Refused(rule) => about_waivers.push(waiver_not_needed::refused(waiver, rule)),
+            Standing::NoReason => about_waivers.push(waiver_without_reason::finding(waiver)),
+        }
+    }
+    let mut places: HashMap<&'static str, Vec<u32>> = HashMap::new();
+    for finding in findings.iter().filter(|f| in_force.contains_key(f.rule)) {
+        places.entry(finding.rule).or_default().push(finding.span.start);
+    }
+    for (id, waivers) in &in_force {
+        let starts = places.get(id).map_or(&[][..], Vec::as_slice);
+        let off = find(id).is_none_or(|rule| rule.level(subject.settings).is_none());
+        let idle = waivers.iter().filter(|waiver| !off && !hides_any(waiver, starts));
+        about_waivers.extend(idle.map(|waiver| waiver_not_needed::idle(waiver)));
+    }
+    let covers =
+        in_force.into_iter().map(|(id, waivers)| (id, Cover::of(&waivers))).collect::<HashMap<_, _>>();
+    findings.retain(|f| !covers.get(f.rule).is_some_and(|cover| cover.holds(f.span.start)));
+    findings.extend(about_waivers.into_iter().filter_map(|finding| in_house(subject, finding)));
+}
+
+enum Standing {
+    Holds(&'static Rule),
+    /// No rule has that name.
+    Unknown,
+    /// The rule may not be waived.
+    Refused(&'static Rule),
+    NoReason,
+}
+
+fn standing(waiver: &Waiver) -> Standing {
+    let reason = waiver.why.as_ref().is_some_and(|why| !why.value.trim().is_empty());
+    match find(&waiver.rule.value) {
+        None => Standing::Unknown,
+        Some(rule) if !rule.waivable => Standing::Refused(rule),
+        Some(_) if !reason => Standing::NoReason,
+        Some(rule) => Standing::Holds(rule),
+    }
+}
+
+/// Whether one of the places, sorted, lies in the waiver's extent.
+fn hides_any(waiver: &Waiver, starts: &[u32]) -> bool {
+    let first = starts.partition_point(|&start| start < waiver.extent.start);
+    starts.get(first).is_some_and(|&start| start < waiver.extent.end)
+}
+
+/// Every extent of one rule's waivers: where each starts, and how far the ones up to it reach.
+struct Cover(Vec<(u32, u32)>);
+
+impl Cover {
+    fn of(waivers: &[&Waiver]) -> Cover {
+        let mut extents: Vec<(u32, u32)> = waivers.iter().map(|w| (w.extent.start, w.extent.end)).collect();
+        extents.sort_unstable();
+        let mut reach = 0;
+        for (_, end) in &mut extents {
+            reach = reach.max(*end);
+            *end = reach;
+        }
+        Cover(extents)
+    }
+
+    fn holds(&self, place: u32) -> bool {
+        let before = self.0.partition_point(|&(start, _)| start <= place);
+        before.checked_sub(1).and_then(|at| self.0.get(at)).is_some_and(|&(_, reach)| place < reach)
+    }
+}
+
+/// With the severity the house gives its rule; none where the rule is off.
+fn in_house(subject: &Subject<'_>, mut finding: Finding) -> Option<Finding> {
+    finding.severity = find(finding.rule)?.level(subject.settings)?;
+    Some(finding)
+}

@@ -1,0 +1,15 @@
+//! Every test of the package in one binary: one module a subject.
+#![allow(
+    clippy::disallowed_methods,
+    clippy::disallowed_types,
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::print_stderr,
+    clippy::print_stdout,
+    clippy::unwrap_used
+)]
+#[allow(dead_code)]
+mod support;
+
+mod layers;

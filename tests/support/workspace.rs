@@ -1,0 +1,86 @@
+//! A small workspace in a temporary folder, and the real program run in it.
+use std::path::{Path, PathBuf};
+use std::process::Command;
+
+/// Files in a temporary folder that goes away with the value.
+pub struct Workspace {
+    folder: tempfile::TempDir,
+}
+
+/// What one run of the program gave.
+pub struct Run {
+    pub code: i32,
+    pub stdout: String,
+    pub stderr: String,
+}
+
+impl Workspace {
+    pub fn new() -> Workspace {
+        Workspace { folder: tempfile::tempdir().unwrap() }
+    }
+
+    pub fn path(&self, name: &str) -> PathBuf {
+        self.folder.path().join(name)
+    }
+
+    /// Writes a file, with the folders it needs.
+    pub fn file(self, name: &str, text: impl AsRef<[u8]>) -> Workspace {
+        self.write(name, text);
+        self
+    }
+
+    pub fn write(&self, name: &str, text: impl AsRef<[u8]>) {
+        let path = self.path(name);
+        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
+        std::fs::write(path, text).unwrap();
+    }
+
+    pub fn read(&self, name: &str) -> String {
+        std::fs::read_to_string(self.path(name)).unwrap()
+    }
+
+    /// Runs the program in the workspace's folder, colours and widths left to their defaults.
+    pub fn run(&self, arguments: &[&str]) -> Run {
+        self.run_in(".", arguments)
+    }
+
+    pub fn run_in(&self, folder: &str, arguments: &[&str]) -> Run {
+        self.run_with(folder, arguments, &[])
+    }
+
+    pub fn run_with(&self, folder: &str, arguments: &[&str], variables: &[(&str, &str)]) -> Run {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_cotter"));
+        command.current_dir(self.path(folder)).args(arguments);
+        for name in ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLUMNS"] {
+            command.env_remove(name);
+        }
+        let output = command.envs(variables.iter().copied()).output().unwrap();
+        Run {
+            code: output.status.code().expect("the program ends by itself"),
+            stdout: String::from_utf8(output.stdout).unwrap(),
+            stderr: String::from_utf8(output.stderr).unwrap(),
+        }
+    }
+
+    /// Every file below `folder` with its bytes, by name.
+    pub fn files(&self, folder: &str) -> Vec<(String, Vec<u8>)> {
+        let mut found = Vec::new();
+        collect(&self.path(folder), &mut found);
+        let root = self.path(folder);
+        let mut named: Vec<(String, Vec<u8>)> = found
+            .into_iter()
+            .map(|p| {
+                (p.strip_prefix(&root).unwrap().to_str().unwrap().to_owned(), std::fs::read(&p).unwrap())
+            })
+            .collect();
+        named.sort();
+        named
+    }
+}
+
+fn collect(folder: &Path, found: &mut Vec<PathBuf>) {
+    for entry in std::fs::read_dir(folder).into_iter().flatten() {
+        let path = entry.unwrap().path();
+        if path.is_dir() { collect(&path, found) } else { found.push(path) }
+    }
+}

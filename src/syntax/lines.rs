@@ -1,0 +1,123 @@
+//! Splits a file into lines and says of each how far it is indented and what it can be.
+//!
+//! A structured line that goes on over several lines is handed to the grammar as one text of the same length,
+//! with line ends and comments blanked out, so that a place in it is a place in the file.
+
+/// Longest line that is read, in bytes. Longer ones are refused: people write no such lines, and reporting on
+/// them would be slow.
+pub const LONGEST_LINE: usize = 8_000;
+/// Columns a tab advances to a multiple of.
+const TAB: usize = 4;
+
+/// One physical line. `start..end` is its content: no indentation, trailing blanks or line end.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Line {
+    pub start: usize,
+    pub end: usize,
+    pub indent: usize,
+    pub kind: LineKind,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum LineKind {
+    Blank,
+    Comment,
+    Margin,
+    Indented,
+    TooLong,
+}
+
+/// Every line of `text`, in order.
+pub fn split(text: &str) -> impl Iterator<Item = Line> {
+    let mut offset = 0;
+    text.split_inclusive('\n').map(move |raw| {
+        let start = offset;
+        offset += raw.len();
+        class(raw, start)
+    })
+}
+
+fn class(raw: &str, start: usize) -> Line {
+    let trimmed = raw.trim_end_matches(['\n', '\r', ' ', '\t']);
+    let (start, trimmed) = match trimmed.strip_prefix('\u{feff}') {
+        Some(rest) if start == 0 => (start + '\u{feff}'.len_utf8(), rest),
+        _ => (start, trimmed),
+    };
+    let content = trimmed.trim_start_matches([' ', '\t']);
+    let lead = trimmed.len() - content.len();
+    let indent = trimmed.bytes().take(lead).fold(0, |column, byte| match byte {
+        b'\t' => (column / TAB + 1) * TAB,
+        _ => column + 1,
+    });
+    let kind = if content.is_empty() {
+        LineKind::Blank
+    } else if content.len() > LONGEST_LINE {
+        LineKind::TooLong
+    } else if starts_comment(content.as_bytes(), 0) {
+        LineKind::Comment
+    } else if indent == 0 {
+        LineKind::Margin
+    } else {
+        LineKind::Indented
+    };
+    Line { start: start + lead, end: start + trimmed.len(), indent, kind }
+}
+
+/// Whether the byte at `at` is a `#` that starts a comment. `#10-24` is a thread.
+fn starts_comment(bytes: &[u8], at: usize) -> bool {
+    bytes.get(at) == Some(&b'#') && !bytes.get(at + 1).is_some_and(u8::is_ascii_digit)
+}
+
+/// Where the comment at the end of a structured line starts, if it has one: outside quotes, after a blank.
+pub fn comment_start(content: &str) -> Option<usize> {
+    if !content.contains('#') {
+        return None;
+    }
+    let bytes = content.as_bytes();
+    let (mut straight, mut escaped, mut curly) = (false, false, 0_usize);
+    for (at, letter) in content.char_indices() {
+        match letter {
+            _ if escaped => escaped = false,
+            '\\' => escaped = straight || curly > 0,
+            '"' if curly == 0 => straight = !straight,
+            '“' if !straight => curly = 1,
+            '”' if !straight => curly = 0,
+            '#' if !straight && curly == 0 && starts_comment(bytes, at) => {
+                let after_blank = at == 0 || bytes.get(at - 1).is_some_and(|b| matches!(b, b' ' | b'\t'));
+                if after_blank {
+                    return Some(at);
+                }
+            }
+            _ => {}
+        }
+    }
+    None
+}
+
+/// One structured line, or several that belong together, as the grammar reads it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Joined<'a> {
+    pub text: std::borrow::Cow<'a, str>,
+    /// Where `text` starts in the file.
+    pub start: usize,
+}
+
+/// Joins `lines` (at least one) of `file`, blanking comments and line ends.
+pub fn join<'a>(file: &'a str, lines: &[Line]) -> Joined<'a> {
+    let start = lines.first().map_or(0, |line| line.start);
+    let slice = |line: &Line| file.get(line.start..line.end).unwrap_or("");
+    let code = |line: &Line| {
+        let content = slice(line);
+        comment_start(content).map_or(content, |at| content.get(..at).unwrap_or("").trim_end())
+    };
+    if let [line] = lines {
+        return Joined { text: code(line).into(), start };
+    }
+    let mut text = String::new();
+    for line in lines {
+        let gap = line.start.saturating_sub(start + text.len());
+        text.extend(std::iter::repeat_n(' ', gap));
+        text.push_str(code(line));
+    }
+    Joined { text: text.into(), start }
+}

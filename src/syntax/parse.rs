@@ -1,0 +1,486 @@
+//! Lines to statements: which lines belong together, which are details, declarations or prose. Every line that
+//! cannot be read becomes one finding and is left out; nothing after it is lost.
+use super::ast::*;
+use super::lines::{self, Joined, Line, LineKind};
+use super::read::{Reader, Unread};
+use super::unreadable;
+use super::words::{self, ValueForm};
+use crate::report::Finding;
+use crate::source::{SourceFile, Span, Text};
+
+/// A tree and what could not be read.
+#[derive(Debug, Clone, Default)]
+pub struct Parsed {
+    pub tree: Tree,
+    /// In source order, at most one for each line.
+    pub findings: Vec<Finding>,
+}
+
+/// Reads one file. Never fails: what cannot be read is among the findings.
+pub fn parse(source: &SourceFile) -> Parsed {
+    let mut parser = Parser { source, reader: Reader { file: source.id }, findings: Vec::new() };
+    let lines = parser.usable_lines();
+    let mut statements = Vec::new();
+    let mut rest = lines.as_slice();
+    while !rest.is_empty() {
+        let (mine, others) = rest.split_at(statement_length(rest));
+        statements.extend(parser.statement(mine));
+        rest = others;
+    }
+    parser.findings.sort_by_key(|finding| finding.span.start);
+    Parsed { tree: Tree { statements }, findings: parser.findings }
+}
+
+/// The margin line at the front and everything up to the next one.
+fn statement_length(lines: &[Line]) -> usize {
+    lines.iter().skip(1).position(|line| line.kind == LineKind::Margin).map_or(lines.len(), |at| at + 1)
+}
+
+struct Parser<'a> {
+    source: &'a SourceFile,
+    reader: Reader,
+    findings: Vec<Finding>,
+}
+
+impl Parser<'_> {
+    /// All lines but comments; too long ones give their finding here.
+    fn usable_lines(&mut self) -> Vec<Line> {
+        let mut usable = Vec::new();
+        for line in lines::split(&self.source.text) {
+            match line.kind {
+                LineKind::Comment => {}
+                LineKind::TooLong => {
+                    self.findings.push(unreadable::too_long(self.span(line.start, line.end)))
+                }
+                _ => usable.push(line),
+            }
+        }
+        usable
+    }
+
+    fn span(&self, start: usize, end: usize) -> Span {
+        Span::new(self.source.id, start, end)
+    }
+
+    fn content(&self, line: &Line) -> &str {
+        self.source.text.get(line.start..line.end).unwrap_or("")
+    }
+
+    /// Keeps what was read, or makes the finding of what was not.
+    fn keep<T>(&mut self, read: Result<T, Unread>, start: usize, end: usize, form: &str) -> Option<T> {
+        match read {
+            Ok(value) => Some(value),
+            Err(why) => {
+                let line = self.span(start, end);
+                self.findings.push(unreadable::line(self.source, line, &why, form));
+                None
+            }
+        }
+    }
+
+    fn statement(&mut self, mine: &[Line]) -> Option<Statement> {
+        let used = mine.iter().rposition(|line| line.kind != LineKind::Blank)? + 1;
+        let mine = mine.get(..used)?;
+        let (first, last) = (mine.first()?, mine.last()?);
+        let extent = self.span(first.start, last.end);
+        if first.kind != LineKind::Margin {
+            // Only at the top of a file: nothing to belong to.
+            self.findings.push(unreadable::belongs_to_nothing(self.span(first.start, first.end)));
+            return None;
+        }
+        let head_length = self.head_length(mine);
+        let (head, body) = mine.split_at_checked(head_length)?;
+        let end = head.last().map_or(first.end, |line| line.end);
+        let source = self.source;
+        let joined = lines::join(&source.text, head);
+        let span = self.span(joined.start, joined.start + joined.text.len());
+        let keyword = first_word(&joined.text).to_owned();
+        let mut statement = Statement { head: Head::Unread, details: Vec::new(), prose: None, span, extent };
+        if let Some(kind) = block_kind(&keyword) {
+            let none = self.reader.block(&joined);
+            let none = self.keep(none, first.start, end, "parts` or `parts none").unwrap_or(false);
+            let declarations = self.declarations(kind, body);
+            statement.head = Head::Block { kind, none, declarations };
+        } else {
+            statement.head = self.head(&keyword, &joined, end).unwrap_or(Head::Unread);
+            self.body(body, &mut statement);
+        }
+        Some(statement)
+    }
+
+    /// How many lines the margin statement itself takes: it goes on while lines end in a comma or semicolon.
+    fn head_length(&self, mine: &[Line]) -> usize {
+        let mut length = 1;
+        while let Some(line) = mine.get(length - 1) {
+            let content = self.content(line);
+            let code = lines::comment_start(content).map_or(content, |at| content.get(..at).unwrap_or(""));
+            let goes_on = code.trim_end().ends_with([',', ';']);
+            if !goes_on || mine.get(length).is_none_or(|next| next.kind != LineKind::Indented) {
+                break;
+            }
+            length += 1;
+        }
+        length
+    }
+
+    fn head(&mut self, keyword: &str, line: &Joined<'_>, end: usize) -> Option<Head> {
+        let start = line.start;
+        let reader = self.reader;
+        match keyword {
+            "procedure" => {
+                let form = "procedure NUMBER \"Title\"";
+                self.keep(reader.procedure(line), start, end, form)
+            }
+            "catalogue" => {
+                let title = reader.titled(keyword, line);
+                self.keep(title, start, end, "catalogue \"Title\"").map(|title| Head::Catalogue { title })
+            }
+            "use" => {
+                let path = reader.titled(keyword, line);
+                self.keep(path, start, end, "use \"path/to/catalogue.cotter\"").map(|path| Head::Use { path })
+            }
+            "section" => {
+                let title = reader.titled(keyword, line);
+                self.keep(title, start, end, "section \"Title\"").map(|title| Head::Section { title })
+            }
+            "danger" | "warning" | "caution" | "notice" | "note" => {
+                let form = "warning HAZARD`, or `warning HAZARD for section";
+                self.keep(reader.message(line), start, end, form).map(Head::Message)
+            }
+            _ => {
+                let form = "verb what, with what, …`, actions joined by `;";
+                self.keep(reader.actions(line), start, end, form).map(Head::Step)
+            }
+        }
+    }
+
+    fn declarations(&mut self, kind: BlockKind, body: &[Line]) -> Vec<Declaration> {
+        let lines: Vec<Line> = body.iter().copied().filter(|line| line.kind != LineKind::Blank).collect();
+        let Some(level) = lines.first().map(|line| line.indent) else { return Vec::new() };
+        let mut declarations = Vec::new();
+        let mut rest = lines.as_slice();
+        while let Some((_, deeper)) = rest.split_first() {
+            let length = 1 + deeper.iter().take_while(|line| line.indent > level).count();
+            let (mine, others) = rest.split_at(length);
+            declarations.extend(self.declaration(kind, mine));
+            rest = others;
+        }
+        declarations
+    }
+
+    /// One declaration: its line, deeper lines that go on with it, and deeper details.
+    fn declaration(&mut self, kind: BlockKind, mine: &[Line]) -> Option<Declaration> {
+        let is_detail = |line: &Line| self.detail_head(line, false).is_some();
+        let own = mine.iter().position(is_detail).unwrap_or(mine.len()).max(1);
+        let (own, deeper) = mine.split_at(own);
+        let source = self.source;
+        let joined = lines::join(&source.text, own);
+        let end = own.last().map_or(joined.start, |line| line.end);
+        let (read, form) = match kind {
+            BlockKind::Torques => (self.reader.torque_entry(&joined), "name 20 N.m then 90 deg, crosswise"),
+            _ => (self.reader.declaration(&joined), "name \"Text\" x4  attribute, attribute"),
+        };
+        let read = self.keep(read, joined.start, end, form);
+        let details = self.details(deeper);
+        let mut declaration = read?;
+        sort_out_commas(&mut declaration);
+        for detail in details {
+            match detail.value {
+                DetailValue::Stage(stage) => declaration.stages.push(stage),
+                _ => declaration.details.push(detail),
+            }
+        }
+        declaration.span = self.span(joined.start, end);
+        Some(declaration)
+    }
+
+    fn details(&mut self, lines: &[Line]) -> Vec<Detail> {
+        let mut details = Vec::new();
+        let mut rest = lines;
+        while let Some((first, deeper)) = rest.split_first() {
+            let length = 1 + deeper.iter().take_while(|line| line.indent > first.indent).count();
+            let (mine, others) = rest.split_at(length);
+            match self.detail_head(first, false) {
+                Some(head) => details.push(self.detail(&head, mine)),
+                None => self.findings.push(unreadable::no_detail(self.span(first.start, first.end))),
+            }
+            rest = others;
+        }
+        details
+    }
+
+    /// The indented lines under a statement: details, late messages, and prose in between.
+    fn body(&mut self, body: &[Line], statement: &mut Statement) {
+        let is_step = matches!(statement.head, Head::Step(_) | Head::Unread);
+        let mut prose: Vec<Line> = Vec::new();
+        let mut rest = body;
+        while let Some((first, others)) = rest.split_first() {
+            let after_prose = prose.last().is_some_and(|line| line.kind == LineKind::Indented);
+            let late = is_step && !after_prose && self.late_message(first);
+            let head = if late { Some(self.late_head(first)) } else { self.detail_head(first, after_prose) };
+            let Some(head) = head else {
+                prose.push(*first);
+                rest = others;
+                continue;
+            };
+            let deeper = others
+                .iter()
+                .take_while(|line| line.kind == LineKind::Blank || line.indent > first.indent)
+                .count();
+            let (mine, others) = rest.split_at(1 + deeper);
+            let used = mine.iter().rposition(|line| line.kind != LineKind::Blank).map_or(1, |at| at + 1);
+            let detail = self.detail(&head, mine.get(..used).unwrap_or(mine));
+            statement.details.push(detail);
+            rest = others;
+        }
+        statement.prose = self.prose(&prose);
+    }
+
+    fn prose(&self, lines: &[Line]) -> Option<Prose> {
+        let from = lines.iter().position(|line| line.kind != LineKind::Blank)?;
+        let to = lines.iter().rposition(|line| line.kind != LineKind::Blank)? + 1;
+        let lines = lines.get(from..to)?;
+        let base = lines.iter().filter(|l| l.kind != LineKind::Blank).map(|l| l.indent).min().unwrap_or(0);
+        let mut prose =
+            Prose { span: self.span(lines.first()?.start, lines.last()?.end), ..Prose::default() };
+        let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+        for line in lines {
+            if !prose.source.is_empty() {
+                prose.source.push('\n');
+            }
+            if line.kind == LineKind::Indented {
+                prose.source.extend(std::iter::repeat_n(' ', line.indent.saturating_sub(base).min(64)));
+            }
+            prose.lines.push((clip(prose.source.len()), clip(line.start)));
+            prose.source.push_str(self.content(line));
+        }
+        Some(prose)
+    }
+
+    /// An indented safety message: its word leads the line, and what follows looks like no sentence.
+    fn late_message(&self, line: &Line) -> bool {
+        let content = self.content(line);
+        let word = content.split([' ', '\t', ':']).next().unwrap_or("");
+        let rest = content.get(word.len()..).unwrap_or("").trim_start();
+        let lower = word.to_ascii_lowercase();
+        let severe = matches!(lower.as_str(), "danger" | "warning" | "caution" | "notice");
+        let note = word == "note";
+        if rest.starts_with(':') {
+            return severe || note;
+        }
+        let short = !rest.contains(['.', ',']) && rest.split_whitespace().count() <= 5;
+        (severe && (word == lower || word == word.to_ascii_uppercase()) && short)
+            || (note && (rest.is_empty() || rest.starts_with(['"', '“'])))
+    }
+
+    fn late_head(&self, line: &Line) -> DetailHead {
+        let content = self.content(line);
+        let length = content.find([' ', '\t', ':']).unwrap_or(content.len());
+        DetailHead { key_length: length, colon: None, form: ValueForm::Free }
+    }
+
+    /// Whether an indented line is `key: value`. After prose only a known key is one, since prose wraps.
+    fn detail_head(&self, line: &Line, after_prose: bool) -> Option<DetailHead> {
+        if line.kind != LineKind::Indented {
+            return None;
+        }
+        let content = self.content(line);
+        let length =
+            content.bytes().position(|b| !(b.is_ascii_lowercase() || b == b'-')).unwrap_or(content.len());
+        let key = content.get(..length).filter(|key| !key.is_empty())?;
+        let known = words::detail_key(key);
+        let form = known.map_or(ValueForm::Free, |row| row.value);
+        let rest = content.get(length..).unwrap_or("");
+        if is_colon(rest) {
+            let counts = known.is_some() || !after_prose;
+            return counts.then_some(DetailHead { key_length: length, colon: Some(length), form });
+        }
+        if !takes_arguments(key) || !rest.starts_with(' ') {
+            return None;
+        }
+        colon_outside_quotes(content, length).map(|colon| DetailHead {
+            key_length: length,
+            colon: Some(colon),
+            form: if known.is_some() { form } else { ValueForm::Actions },
+        })
+    }
+
+    fn detail(&mut self, head: &DetailHead, lines: &[Line]) -> Detail {
+        let source = self.source;
+        let (start, end) = (lines.first().map_or(0, |l| l.start), lines.last().map_or(0, |l| l.end));
+        let whole = if head.form == ValueForm::Free || head.form == ValueForm::Prose || head.colon.is_none() {
+            plain(&source.text, lines)
+        } else {
+            lines::join(&source.text, lines)
+        };
+        let slice = |from: usize, to: usize| whole.text.get(from..to).unwrap_or("");
+        let key_span = self.span(start, start + head.key_length);
+        let key = Text::new(slice(0, head.key_length).to_ascii_lowercase(), key_span);
+        let arguments = head
+            .colon
+            .map(|colon| {
+                cut_at_commas(
+                    slice(head.key_length, colon),
+                    self.span(start + head.key_length, start + colon),
+                )
+            })
+            .unwrap_or_default();
+        let from = head.colon.map_or(head.key_length, |colon| colon + 1);
+        let blank = slice(from, whole.text.len());
+        let from = from + (blank.len() - blank.trim_start().len());
+        let value_text = slice(from, whole.text.len()).trim_end();
+        let raw = Text::new(value_text.to_owned(), self.span(start + from, start + from + value_text.len()));
+        let value = self.value(head.form, value_text, &raw, (start, end));
+        Detail { key, arguments, value, raw, span: self.span(start, end) }
+    }
+
+    fn value(&mut self, form: ValueForm, text: &str, raw: &Text, line: (usize, usize)) -> DetailValue {
+        let joined = Joined { text: text.into(), start: raw.span.start as usize };
+        let reader = self.reader;
+        let read = match form {
+            ValueForm::Free => Some(DetailValue::Free),
+            ValueForm::Prose => Some(DetailValue::Prose(one_line_prose(raw))),
+            ValueForm::List => Some(DetailValue::List(cut_at_commas(text, raw.span))),
+            ValueForm::Quantity => {
+                let read = reader.quantity(&joined);
+                self.keep(read, line.0, line.1, "time: 90 min")
+                    .map(|quantity| quantity.map_or(DetailValue::Unread, DetailValue::Quantity))
+            }
+            ValueForm::Actions => {
+                let read = reader.actions(&joined);
+                self.keep(read, line.0, line.1, "if cracked: renew drum").map(DetailValue::Actions)
+            }
+            ValueForm::Stage => {
+                let read = reader.stage(&joined);
+                self.keep(
+                    read,
+                    line.0,
+                    line.1,
+                    "stage: 20 N.m`, `stage: 90 deg` or `stage: back off 1/2 turn",
+                )
+                .map(DetailValue::Stage)
+            }
+            ValueForm::Calls => {
+                let read = reader.calls(&joined);
+                self.keep(read, line.0, line.1, "requires: NUMBER \"state\"; NUMBER \"state\"`, or `none")
+                    .map(DetailValue::Calls)
+            }
+            ValueForm::Conditions => {
+                let read = reader.conditions(&joined);
+                self.keep(
+                    read,
+                    line.0,
+                    line.1,
+                    "only: MODEL, MODEL`, `only: if fitted` or `only: LABEL failed",
+                )
+                .map(DetailValue::Conditions)
+            }
+            ValueForm::Waive => {
+                let read = reader.waive(&joined);
+                self.keep(read, line.0, line.1, "waive: rule-name \"why it does not hold here\"")
+                    .map(|(rule, why)| DetailValue::Waive { rule, why })
+            }
+        };
+        read.unwrap_or(DetailValue::Unread)
+    }
+}
+
+/// Where a detail's parts end, in bytes from the line's start.
+struct DetailHead {
+    key_length: usize,
+    colon: Option<usize>,
+    form: ValueForm,
+}
+
+fn first_word(text: &str) -> &str {
+    text.split([' ', '\t']).next().unwrap_or("")
+}
+
+fn block_kind(word: &str) -> Option<BlockKind> {
+    Some(match word {
+        "parts" => BlockKind::Parts,
+        "tools" => BlockKind::Tools,
+        "supplies" => BlockKind::Supplies,
+        "torques" => BlockKind::Torques,
+        "figures" => BlockKind::Figures,
+        _ => return None,
+    })
+}
+
+fn is_colon(rest: &str) -> bool {
+    rest.strip_prefix(':').is_some_and(|after| after.is_empty() || after.starts_with([' ', '\t']))
+}
+
+/// Keys that take words before their colon, and slips of the pen for them.
+fn takes_arguments(key: &str) -> bool {
+    matches!(key, "if" | "iff" | "except" | "option")
+        || ["except", "option"].iter().any(|known| strsim::osa_distance(key, known) == 1)
+}
+
+fn colon_outside_quotes(content: &str, from: usize) -> Option<usize> {
+    let mut quoted = false;
+    content.char_indices().skip_while(|(at, _)| *at < from).find_map(|(at, letter)| {
+        match letter {
+            '"' => quoted = !quoted,
+            '“' => quoted = true,
+            '”' => quoted = false,
+            ':' if !quoted && is_colon(content.get(at..)?) => return Some(at),
+            _ => {}
+        }
+        None
+    })
+}
+
+/// The lines with line ends as blanks and nothing taken out: free words may hold a `#`.
+fn plain<'a>(file: &'a str, lines: &[Line]) -> Joined<'a> {
+    let (start, end) = (lines.first().map_or(0, |l| l.start), lines.last().map_or(0, |l| l.end));
+    let text = file.get(start..end).unwrap_or("");
+    let text = if text.contains('\n') { text.replace(['\n', '\r'], " ").into() } else { text.into() };
+    Joined { text, start }
+}
+
+fn cut_at_commas(text: &str, span: Span) -> Vec<Text> {
+    let mut at = span.start as usize;
+    text.split(',')
+        .filter_map(|piece| {
+            let start = at + (piece.len() - piece.trim_start().len());
+            at += piece.len() + 1;
+            let word = piece.trim();
+            let place = Span::new(span.file, start, start + word.len());
+            (!word.is_empty()).then(|| Text::new(unquoted(word).to_owned(), place))
+        })
+        .collect()
+}
+
+fn unquoted(word: &str) -> &str {
+    let straight = word.strip_prefix('"').and_then(|w| w.strip_suffix('"'));
+    straight.or_else(|| word.strip_prefix('“').and_then(|w| w.strip_suffix('”'))).unwrap_or(word)
+}
+
+fn one_line_prose(raw: &Text) -> Prose {
+    Prose { source: raw.value.clone(), lines: vec![(0, raw.span.start)], span: raw.span }
+}
+
+/// Gives list attributes the words that follow over commas: `models F40, F40S, single-use` is two attributes.
+fn sort_out_commas(declaration: &mut Declaration) {
+    let goes_on = |before: &Attribute, next: &Attribute| {
+        words::attribute_key(&before.key.value).is_some_and(|row| row.list)
+            && words::attribute_key(&next.key.value).is_none_or(|row| needs_owner(&before.key.value, row))
+    };
+    let attributes = std::mem::take(&mut declaration.attributes);
+    for next in attributes {
+        match declaration.attributes.last_mut() {
+            Some(before) if goes_on(before, &next) => {
+                before.span = before.span.to(next.span);
+                before.values.push(Value::Word(next.key));
+                before.values.extend(next.values);
+            }
+            _ => declaration.attributes.push(next),
+        }
+    }
+}
+
+/// `needs clean, dry`: `dry` is an attribute of parts, but after `needs` it goes on with the list.
+fn needs_owner(list: &str, row: &words::AttributeKey) -> bool {
+    list == "needs" && row.key == "dry"
+}

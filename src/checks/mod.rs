@@ -8,9 +8,34 @@ mod example;
 mod suggestion;
 mod waivers;
 
+mod dangling_reference;
+mod duplicate_name;
+mod duplicate_procedure;
+mod empty_range;
+mod malformed_attribute;
+mod misplaced_detail;
+mod misplaced_statement;
+mod missing_role;
+mod missing_unit;
+mod refused_markup;
+mod replace_is_ambiguous;
 mod undeclared_name;
+mod units_disagree;
+mod unknown_attribute;
+mod unknown_detail;
+mod unknown_hazard;
+mod unknown_model;
+mod unknown_procedure;
+mod unknown_unit;
+mod unknown_verb;
+mod unknown_wear;
+mod unreadable_line;
+mod unreadable_number;
+mod unusable_catalogue;
+mod unused_role;
 mod waiver_not_needed;
 mod waiver_without_reason;
+mod wrong_dimension;
 
 pub use example::{example, example_register};
 
@@ -48,8 +73,36 @@ impl Subject<'_> {
 }
 
 /// Every rule, by name.
-pub static RULES: &[&Rule] =
-    &[&undeclared_name::RULE, &waiver_not_needed::RULE, &waiver_without_reason::RULE];
+pub static RULES: &[&Rule] = &[
+    &dangling_reference::RULE,
+    &duplicate_name::RULE,
+    &duplicate_procedure::RULE,
+    &empty_range::RULE,
+    &malformed_attribute::RULE,
+    &misplaced_detail::RULE,
+    &misplaced_statement::RULE,
+    &missing_role::RULE,
+    &missing_unit::RULE,
+    &refused_markup::RULE,
+    &replace_is_ambiguous::RULE,
+    &undeclared_name::RULE,
+    &units_disagree::RULE,
+    &unknown_attribute::RULE,
+    &unknown_detail::RULE,
+    &unknown_hazard::RULE,
+    &unknown_model::RULE,
+    &unknown_procedure::RULE,
+    &unknown_unit::RULE,
+    &unknown_verb::RULE,
+    &unknown_wear::RULE,
+    &unreadable_line::RULE,
+    &unreadable_number::RULE,
+    &unusable_catalogue::RULE,
+    &unused_role::RULE,
+    &waiver_not_needed::RULE,
+    &waiver_without_reason::RULE,
+    &wrong_dimension::RULE,
+];
 
 /// The rule of that name.
 pub fn find(id: &str) -> Option<&'static Rule> {

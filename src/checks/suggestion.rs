@@ -18,15 +18,14 @@ pub fn nearest<'a>(word: &str, among: impl Iterator<Item = &'a str>) -> Vec<&'a 
 
 /// "Did you mean `cover` or `cover-s`?"; none where nothing is near.
 pub fn did_you_mean(near: &[impl AsRef<str>]) -> Option<String> {
-    (!near.is_empty()).then(|| format!("Did you mean {}?", one_of(near)))
+    one_of(near).map(|words| format!("Did you mean {words}?"))
 }
 
-/// "`a`, `b` or `c`".
-pub fn one_of(words: &[impl AsRef<str>]) -> String {
+/// "`a`, `b` or `c`"; none of no words.
+pub fn one_of(words: &[impl AsRef<str>]) -> Option<String> {
     let quoted: Vec<String> = words.iter().map(|word| format!("`{}`", word.as_ref())).collect();
-    match quoted.split_last() {
-        None => String::new(),
-        Some((only, [])) => only.clone(),
-        Some((last, rest)) => format!("{} or {last}", rest.join(", ")),
+    match quoted.split_last()? {
+        (only, []) => Some(only.clone()),
+        (last, rest) => Some(format!("{} or {last}", rest.join(", "))),
     }
 }

@@ -1,4 +1,4 @@
-//! A step uses a name that nothing declares.
+//! A statement uses a name that nothing declares.
 use super::suggestion::did_you_mean;
 use super::{Rule, Subject};
 use crate::model::Slip;
@@ -9,35 +9,32 @@ pub static RULE: Rule = Rule {
     severity: Severity::Error,
     waivable: false,
     summary: "A name is used that nothing declares",
-    explain:
-        "The lists at the head of the sheet are what people fetch before they start. A thing that a step \
-names and no list holds is missing when it is needed, and a misspelt name is the wrong thing.
+    explain: r#"The lists at the head of a sheet are what people fetch before they start. A thing that a step names
+and no list holds is missing when it is needed, and a misspelt name is the wrong thing.
 
-Declare it under `parts`, `tools` or `supplies`, name the catalogue that holds it with `use`, or mend the \
-spelling. A place that is no part of the work may stand in quotes: `on \"the bench\"`.",
-    bad: "\
-parts
-    gasket \"Cover gasket\" single-use
-    cover  \"Bearing cover\"
+Declare it under `parts`, `tools` or `supplies`, name the catalogue that holds it with `use`, or
+mend the spelling. A place that is no part of the work may stand in quotes: `on "the bench"`.
+"#,
+    bad: r#"parts
+    cover  "Bearing cover"
+    gasket "Cover gasket"  single-use
 
-clean covver
-install new gasket, cover on \"the housing\"
-",
-    good: "\
-parts
-    gasket \"Cover gasket\" single-use
-    cover  \"Bearing cover\"
+install new gaskett, cover on "the housing"
+install new gasket on "the housing"
+"#,
+    good: r#"parts
+    cover  "Bearing cover"
+    gasket "Cover gasket"  single-use
 
-clean cover
-install new gasket, cover on \"the housing\"
-",
+install new gasket, cover on "the housing"
+"#,
     check,
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
         if let Slip::UndeclaredName { name, expected, near } = slip {
-            let message = format!("`{}` is not declared; here stands {expected}", name.value);
+            let message = format!("`{}` is not declared; {expected} belongs here", name.value);
             let help = did_you_mean(near).unwrap_or_else(|| {
                 "Declare it under `parts`, `tools` or `supplies`, or put a mere place in quotes".to_owned()
             });

@@ -9,25 +9,26 @@ pub static RULE: Rule = Rule {
     severity: Severity::Warning,
     waivable: false,
     summary: "A waiver hides nothing",
-    explain: "A waiver that no longer hides a finding keeps its place in the file and will hide the next real \
+    explain: "\
+A waiver that no longer hides a finding keeps its place in the file and will hide the next real
 fault of that kind without anyone having decided so.
 
-Take the line out. If it should hide something, look at the rule's name, and put the waiver under the very \
-statement or declaration that has the finding, or in the header for the whole file. A rule that speaks of what \
-could not be read cannot be waived, since nobody knows what the sheet should say there.",
-    bad: "\
-check \"make sure that the pump is cold\"
-    waive: unused-declaration \"No reason holds where nothing is waived.\"
-    if not ok: stop \"Let the pump cool down.\"
+Take the line out. If it should hide something, look at the rule's name, and put the waiver under
+the very statement or declaration that has the finding, or in the header for the whole file. A rule
+that speaks of what could not be read cannot be waived, since nobody knows what the sheet should say
+there.
 ",
-    good: "\
-tools
-    hook \"Seal hook\"
-        waive: unused-declaration \"Learners choose between the hook and their fingers.\"
+    bad: r#"check "make sure that the pump is cold"
+    waive: unused-declaration "No reason holds where nothing is waived."
+    if not ok: stop "Let the pump cool down."
+"#,
+    good: r#"tools
+    hook "Seal hook"
+        waive: unused-declaration "Learners choose between the hook and their fingers."
 
-check \"make sure that the pump is cold\"
-    if not ok: stop \"Let the pump cool down.\"
-",
+check "make sure that the pump is cold"
+    if not ok: stop "Let the pump cool down."
+"#,
     check,
 };
 

@@ -13,19 +13,17 @@ pub static RULE: Rule = Rule {
 have to take back. Without the reason nobody dares to touch it, or everybody does.
 
 Write the reason in quotes after the rule's name. Until then the finding that the waiver names stays.",
-    bad: "\
-check \"make sure that the pump is cold\"
+    bad: r#"check "make sure that the pump is cold"
     waive: unused-declaration
-    if not ok: stop \"Let the pump cool down.\"
-",
-    good: "\
-tools
-    hook \"Seal hook\"
-        waive: unused-declaration \"Learners choose between the hook and their fingers.\"
+    if not ok: stop "Let the pump cool down."
+"#,
+    good: r#"tools
+    hook "Seal hook"
+        waive: unused-declaration "Learners choose between the hook and their fingers."
 
-check \"make sure that the pump is cold\"
-    if not ok: stop \"Let the pump cool down.\"
-",
+check "make sure that the pump is cold"
+    if not ok: stop "Let the pump cool down."
+"#,
     check,
 };
 

@@ -1,0 +1,37 @@
+//! A label, figure or tightening list is called that is not there.
+use super::suggestion::did_you_mean;
+use super::{Rule, Subject};
+use crate::model::Slip;
+use crate::report::{Finding, Severity};
+
+pub static RULE: Rule = Rule {
+    id: "dangling-reference",
+    severity: Severity::Error,
+    waivable: false,
+    summary: "A step, figure or tightening list is referred to that is not there",
+    explain: r#""See step 12" that is not step 12 any more sends people to the wrong work, and they do it. So a step
+is only ever referred to by its label, and a label that leads nowhere stops the sheet.
+
+Give the step the label with `as NAME`, declare the figure under `figures` or the list under
+`torques`, or mend the spelling.
+"#,
+    bad: r#"check "make sure that the pump is cold" as cold-pump
+    if not ok: repeat from cold-pmup, at most 2 times
+"#,
+    good: r#"check "make sure that the pump is cold" as cold-pump
+    if not ok: repeat from cold-pump, at most 2 times
+"#,
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    for slip in &subject.document.slips {
+        if let Slip::DanglingReference { label, expected, near } = slip {
+            let message = format!("`{}` leads nowhere; {expected} belongs here", label.value);
+            let help = did_you_mean(near).unwrap_or_else(|| {
+                "Give the step that label with `as`, or declare the figure or list at the head of the file".to_owned()
+            });
+            findings.push(Finding::new(RULE.id, label.span, message).help(help));
+        }
+    }
+}

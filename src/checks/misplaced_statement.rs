@@ -1,0 +1,41 @@
+//! A statement stands where it means nothing.
+use super::{Rule, Subject};
+use crate::model::Slip;
+use crate::report::{Finding, Severity};
+
+pub static RULE: Rule = Rule {
+    id: "misplaced-statement",
+    severity: Severity::Error,
+    waivable: false,
+    summary: "A statement stands where it means nothing",
+    explain: "\
+A file holds one procedure or one catalogue, says so in its first statement, and declares before it
+works. A catalogue has no steps, since nobody would ever do them.
+
+Move the statement to where it belongs, or into a file of its own.
+",
+    bad: r#"catalogue "Common items"
+
+tools
+    hook "Seal hook"
+
+clean hook
+"#,
+    good: r#"catalogue "Common items"
+
+tools
+    hook "Seal hook"
+"#,
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    for slip in &subject.document.slips {
+        if let Slip::UnusableStatement { span, why } = slip {
+            findings.push(
+                Finding::new(RULE.id, *span, format!("This statement means nothing here: {why}"))
+                    .help("Move it to where it belongs, or into a file of its own"),
+            );
+        }
+    }
+}

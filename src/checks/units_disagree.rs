@@ -1,0 +1,42 @@
+//! A value and the same value in a second unit are not the same.
+use super::{Rule, Subject};
+use crate::model::Slip;
+use crate::report::{Finding, Severity};
+
+pub static RULE: Rule = Rule {
+    id: "units-disagree",
+    severity: Severity::Error,
+    waivable: true,
+    summary: "A value and the same value in a second unit are not the same",
+    explain: "\
+Who has the one wrench works to the one figure, who has the other to the other, and one of them is
+wrong; in published manuals it has been tenfold. Two figures must agree within 3 % or half of the
+last figure, whichever is more.
+
+Find out which is right, and leave the second unit out: Cotter prints it, rounded so that it never
+leaves the limits. Waive the rule where a source that must be quoted says both.
+",
+    bad: r#"measure "the height of the stack" 12.0 to 12.4 mm (0.47 to 0.88 in) as stack
+    if outside: stop "Fit other shims."
+"#,
+    good: r#"measure "the height of the stack" 12.0 to 12.4 mm (0.47 to 0.49 in) as stack
+    if outside: stop "Fit other shims."
+"#,
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    for slip in &subject.document.slips {
+        if let Slip::UnitsDisagree { span, first, second, second_span, converted } = slip {
+            let message =
+                format!("`{first}` and `{second}` are not the same; a reader follows one of the two");
+            findings.push(
+                Finding::new(RULE.id, *second_span, message)
+                    .label(*span, format!("This is {converted}"))
+                    .help(
+                        "Find out which is right and leave the other out: the sheet prints the second unit",
+                    ),
+            );
+        }
+    }
+}

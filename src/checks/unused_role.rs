@@ -1,0 +1,41 @@
+//! A verb is given something it has no use for.
+use super::{Rule, Subject};
+use crate::model::Slip;
+use crate::report::{Finding, Severity};
+
+pub static RULE: Rule = Rule {
+    id: "unused-role",
+    severity: Severity::Error,
+    waivable: false,
+    summary: "A verb is given something it has no use for",
+    explain: "\
+What a verb has no place for cannot be put into its sentence, so it would be missing on the sheet
+though it stands in the source.
+
+Take it out, move it to the action it belongs to, or use another verb.
+",
+    bad: r#"parts
+    cover "Bearing cover"
+
+clean cover finger tight
+"#,
+    good: r#"parts
+    cover "Bearing cover"
+
+clean cover
+"#,
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    for slip in &subject.document.slips {
+        if let Slip::UnusedRole { verb, span, given } = slip {
+            let message =
+                format!("`{}` has no use for {given}, which would be missing on the sheet", verb.value);
+            findings.push(
+                Finding::new(RULE.id, *span, message)
+                    .help("Take it out, or move it to the action it belongs to"),
+            );
+        }
+    }
+}

@@ -13,3 +13,4 @@
 mod support;
 
 mod layers;
+mod quantity;

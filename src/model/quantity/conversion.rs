@@ -43,11 +43,22 @@ impl Quantity {
     pub fn converted(&self, unit: &'static Unit) -> Result<Quantity, ConversionError> {
         let scale = Scale::between(self.unit(), unit)?;
         let finest = self.form().numbers().map(|number| number.meant_figure()).min();
-        let worth = match finest {
-            Some(figure) => exact::mul(figure, scale.factor).ok_or(ConversionError::TooLarge)?,
-            None => Exact::from_integer(1),
+        let figure = finest.unwrap_or(Exact::from_integer(1));
+        let worth = exact::mul(figure, scale.factor).ok_or(ConversionError::TooLarge)?;
+        let place = rounding::place_worth(worth);
+        let same = rounding::place_worth(figure);
+        let whole_degrees = unit.is_degree() && same < place && self.lands_on(&scale, same);
+        self.at_first_fitting(&scale, unit, if whole_degrees { same } else { place }, true)
+    }
+
+    /// Whether every limit has an exact numeral with that many figures: 212 °F is 100 °C, not 100.0 °C.
+    fn lands_on(&self, scale: &Scale, place: i32) -> bool {
+        let Limits { lower, upper } = self.own_limits();
+        let lands = |value: Exact| {
+            let exact = scale.apply(value)?;
+            Some(rounding::to_place(exact, place, Direction::Down)? == exact)
         };
-        self.at_first_fitting(&scale, unit, rounding::place_worth(worth), true)
+        [lower, upper].into_iter().flatten().all(|limit| lands(limit) == Some(true))
     }
 
     /// In another unit, with that many significant figures (of the smallest number that is not zero); more only
@@ -79,7 +90,7 @@ impl Quantity {
         if self.is_empty_range() {
             return Err(ConversionError::EmptyRange);
         }
-        let rounding = Rounding { scale, faithful: faithful && !unit.is_point() };
+        let rounding = Rounding { scale, faithful, point: unit.is_point() };
         let form = (first..=first.saturating_add(MORE_FIGURES))
             .find_map(|place| rounding.form(self, place))
             .ok_or(ConversionError::TooLarge)?;
@@ -116,6 +127,8 @@ struct Rounding<'a> {
     scale: &'a Scale,
     /// Whether figures are added until little is given away.
     faithful: bool,
+    /// Whether a share of a lone value means nothing, as of 20 °C.
+    point: bool,
 }
 
 impl Rounding<'_> {
@@ -145,7 +158,7 @@ impl Rounding<'_> {
         let rounded = Number::rounded(exact, place, direction)?;
         let moved = exact::magnitude(exact::sub(rounded.value(), exact)?)?;
         let allowed = exact::mul(exact::magnitude(exact)?, exact::ratio(1, 20))?;
-        (!self.faithful || moved <= allowed).then_some(rounded)
+        (!self.faithful || self.point || moved <= allowed).then_some(rounded)
     }
 
     fn range(&self, low: Exact, high: Exact, place: i32) -> Option<Form> {

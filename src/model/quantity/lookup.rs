@@ -21,11 +21,15 @@ impl Unit {
     pub fn starting(text: &str) -> Option<(&'static Unit, usize)> {
         let reach =
             text.char_indices().map(|(at, _)| at).chain([text.len()]).take_while(|&at| at <= LONGEST_WORD);
+        if text.starts_with(char::is_whitespace) {
+            return None;
+        }
         let ends: Vec<usize> = reach.filter(|&at| ends_word(text, at)).collect();
         ends.into_iter().rev().find_map(|end| Some((Unit::find(text.get(..end)?)?, end)))
     }
 
-    /// Up to three spellings an unknown word may have been meant as, likeliest first.
+    /// Up to three spellings an unknown word may have been meant as, likeliest first; where only the case or the
+    /// joining marks are wrong, nothing else.
     pub fn suggest(written: &str) -> Vec<&'static str> {
         let wanted = plain(written.trim()).to_lowercase();
         if wanted.is_empty() || wanted.len() > LONGEST_WORD {
@@ -39,7 +43,12 @@ impl Unit {
             .filter_map(|(order, unit)| Some((distance(unit, &wanted)?, order, unit.source)))
             .collect();
         near.sort_unstable();
-        near.into_iter().take(3).map(|(_, _, source)| source).collect()
+        let sure = near.first().is_some_and(|(letters, ..)| *letters == 0);
+        near.into_iter()
+            .take_while(|(letters, ..)| !sure || *letters == 0)
+            .take(3)
+            .map(|(_, _, source)| source)
+            .collect()
     }
 }
 
@@ -97,11 +106,8 @@ fn distance(unit: &'static Unit, wanted: &str) -> Option<usize> {
     let best = names(unit)
         .map(|name| {
             let name = name.to_lowercase();
-            strsim::osa_distance(&name, wanted).min(if name.replace('.', "") == wanted.replace('.', "") {
-                0
-            } else {
-                99
-            })
+            let same_letters = name.replace('.', "") == wanted.replace('.', "");
+            if same_letters { 0 } else { strsim::osa_distance(&name, wanted) }
         })
         .min()?;
     let allowed = wanted.chars().count().div_ceil(3).min(3);

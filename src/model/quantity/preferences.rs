@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 
 use super::dimension::Dimension;
 use super::unit::{Beside, Unit};
-use super::value::Quantity;
+use super::value::{Form, Quantity};
 
 /// The second unit a shop wants for each dimension. In settings: `torque = "lbf.ft"`, or `"none"` for no second unit.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -99,10 +99,10 @@ impl From<UnitPreferences> for BTreeMap<String, String> {
 }
 
 impl Quantity {
-    /// The unit to convert to for printing beside the author's; `None` where the author wrote both, the setting
-    /// says so, the setting is the author's own unit, or the unit has no counterpart.
+    /// The unit to convert to for printing beside the author's; `None` where the author wrote both or `none`, the
+    /// setting says so, the setting is the author's own unit, or the unit has no counterpart.
     pub fn counterpart(&self, preferences: &UnitPreferences) -> Option<&'static Unit> {
-        if self.also().is_some() {
+        if self.also().is_some() || *self.form() == Form::None {
             return None;
         }
         let chosen = match preferences.second.get(&self.dimension()) {

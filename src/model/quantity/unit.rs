@@ -32,7 +32,7 @@ pub enum Beside {
 }
 
 /// A row of the closed table in [`units`](super::units).
-#[derive(Debug, Clone, Copy)]
+#[derive(Clone, Copy)]
 pub struct Unit {
     /// As printed: "N·m".
     pub symbol: &'static str,
@@ -122,6 +122,11 @@ impl Unit {
     pub fn is_point(&self) -> bool {
         self.dimension == Dimension::Temperature
     }
+
+    /// Whether it measures temperature, by points or by differences.
+    pub(super) fn is_degree(&self) -> bool {
+        matches!(self.dimension, Dimension::Temperature | Dimension::TemperatureDifference)
+    }
 }
 
 /// Rows are told apart by their symbol.
@@ -132,3 +137,10 @@ impl PartialEq for Unit {
 }
 
 impl Eq for Unit {}
+
+/// The symbol only: rows name each other, so printing all of one would never end.
+impl std::fmt::Debug for Unit {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        write!(f, "Unit({})", self.symbol)
+    }
+}

@@ -12,10 +12,10 @@ pub static KELVIN: Unit = Unit::new("K", "K", TemperatureDifference, Metric, ONE
 
 /// Written `20 degC diff`, so that it cannot be taken for a point.
 pub static CELSIUS_DEGREE: Unit = Unit::new("°C difference", "degC diff", TemperatureDifference, Metric, ONE)
-    .spelled(&["degC difference", "°C diff", "°C difference", "deg C diff", "deg C difference"])
+    .spelled(&["degC difference", "°C diff", "deg C diff", "deg C difference"])
     .beside(&FAHRENHEIT_DEGREE);
 
 pub static FAHRENHEIT_DEGREE: Unit =
     Unit::new("°F difference", "degF diff", TemperatureDifference, Imperial, ratio(5, 9))
-        .spelled(&["degF difference", "°F diff", "°F difference", "deg F diff", "deg F difference"])
+        .spelled(&["degF difference", "°F diff", "deg F diff", "deg F difference"])
         .beside(&KELVIN);

@@ -1,7 +1,8 @@
 //! Limits convert inwards: ASME A112.18.1-2018 / CSA B125.1-18, Annex A, A.2(e) (read): maximums and minimums are
 //! rounded inside the range, so that the original limits are not violated.
 use super::{at_least, at_most, converted, new_worn, number, quantity, range, to_figures, tolerance};
-use cotter::model::quantity::{ConversionError, Form};
+use cotter::model::quantity::{ConversionError, Exact, Form, Quantity};
+use cotter::source::Span;
 
 /// Range, unit, target, figures, result. The kgf/cm² pairs are published (read) and were recomputed; the others
 /// are computed from the exact factors, and nearest rounding leaves the range in all but the last.
@@ -78,6 +79,30 @@ fn worn_limits_go_towards_new() {
     assert_eq!(converted(&new_worn("0.05", "0.20", "mm"), "in"), "new 0.0020 in, worn 0.0078 in");
     assert_eq!(new_worn("2.0", "1.6", "mm").upper(), None);
     assert_eq!(new_worn("0.05", "0.20", "mm").lower(), None);
+}
+
+/// A wrench lengthened by an adapter is set to T·L/(L+E): 40 lb-ft with 12 in and 4 in is 30 (TM 9-2350-261-20-1
+/// p. 2-29, read); 135 lb-in with 10 in and 1.5 in is 117 (a helicopter manual, read).
+#[test]
+fn scaled_by_a_ratio() {
+    let scaled = |quantity: &Quantity, over: i128, under: i128| {
+        quantity
+            .scaled(Exact::new(over, under))
+            .map_or_else(|error| error.to_string(), |scaled| scaled.print())
+    };
+    assert_eq!(scaled(&super::value("40", "lb-ft"), 12, 16), "30 lbf·ft");
+    assert_eq!(scaled(&super::value("135", "lb-in"), 100, 115), "117.4 lbf·in");
+    assert_eq!(scaled(&range("8", "10", "N.m"), 250, 290), "6.9–8.6 N·m");
+    assert!(range("20", "30", "degC").scaled(Exact::new(1, 2)).is_err());
+    assert!(range("8", "10", "N.m").scaled(Exact::new(-1, 2)).is_err());
+}
+
+#[test]
+fn a_worked_out_value_takes_its_figures() {
+    let preload = Quantity::from_base(Exact::new(21_228, 1), super::unit("kN"), 3, Span::default());
+    assert_eq!(preload.expect("small").print(), "21.2 kN");
+    let boiling = Quantity::from_base(Exact::new(37_315, 100), super::unit("degF"), 3, Span::default());
+    assert_eq!(boiling.expect("small").print(), "212 °F");
 }
 
 #[test]

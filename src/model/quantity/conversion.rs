@@ -7,6 +7,7 @@ use super::number::Number;
 use super::rounding::{self, Direction};
 use super::unit::Unit;
 use super::value::{Form, Limits, Quantity};
+use crate::source::Span;
 
 /// Why a quantity is not converted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -49,6 +50,42 @@ impl Quantity {
         let same = rounding::place_worth(figure);
         let whole_degrees = unit.is_degree() && same < place && self.lands_on(&scale, same);
         self.at_first_fitting(&scale, unit, if whole_degrees { same } else { place }, true)
+    }
+
+    /// This amount times `factor` (above zero), in its own unit, its limits rounded inwards: what a torque wrench
+    /// with an adapter is set to. No more figures than it needs.
+    ///
+    /// # Errors
+    /// As [`Quantity::converted`]; a point of temperature has no multiple.
+    pub fn scaled(&self, factor: Exact) -> Result<Quantity, ConversionError> {
+        if self.unit().is_point() || *factor.numer() <= 0 {
+            return Err(ConversionError::NotComparable);
+        }
+        let scale = Scale { factor, shift: Exact::from_integer(0) };
+        let finest = self.form().numbers().map(|number| number.meant_figure()).min();
+        let figure = finest.unwrap_or(Exact::from_integer(1));
+        let worth = exact::mul(figure, factor).ok_or(ConversionError::TooLarge)?;
+        let (same, place) = (rounding::place_worth(figure), rounding::place_worth(worth));
+        let place = if same < place && self.lands_on(&scale, same) { same } else { place };
+        self.at_first_fitting(&scale, self.unit(), place, true)
+    }
+
+    /// A lone value worked out elsewhere, given in the dimension's base unit, to that many significant figures.
+    ///
+    /// # Errors
+    /// Where it cannot be held exactly.
+    pub fn from_base(
+        base: Exact,
+        unit: &'static Unit,
+        figures: u32,
+        span: Span,
+    ) -> Result<Quantity, ConversionError> {
+        let number = || {
+            let value = exact::div(exact::sub(base, unit.offset)?, unit.factor)?;
+            Number::rounded(value, rounding::place_of_figures(value, figures)?, Direction::Nearest)
+        };
+        let form = Form::Exact(number().ok_or(ConversionError::TooLarge)?);
+        Quantity::new(form, unit, span).map_err(|_| ConversionError::TooLarge)
     }
 
     /// Whether every limit has an exact numeral with that many figures: 212 °F is 100 °C, not 100.0 °C.

@@ -7,3 +7,4 @@ pub mod report;
 pub mod syntax;
 pub mod model;
 pub mod checks;
+pub mod sheets;

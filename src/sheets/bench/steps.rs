@@ -1,0 +1,239 @@
+//! The numbered steps of the bench page, each with its safety messages before it.
+use crate::model::step::Question;
+use crate::model::{Prose, Step};
+use crate::sheets::in_force::{Held, InForce};
+use crate::sheets::{Sheet, html, kit, panel, prose, sentences};
+use serde::Serialize;
+
+/// A line of the page's table of contents.
+#[derive(Serialize)]
+pub struct Part {
+    pub anchor: String,
+    pub title: String,
+    /// "Steps 1 to 14"; empty where the section has none.
+    pub range: String,
+}
+
+/// The sections' list and the markup of all steps.
+pub fn render(sheet: &Sheet<'_>) -> (Vec<Part>, String) {
+    let mut parts = Vec::new();
+    let mut out = String::with_capacity(16_384);
+    let mut in_force = InForce::default();
+    for (index, section) in sheet.procedure.sections.iter().enumerate() {
+        let (first, last) = match (section.steps.first(), section.steps.last()) {
+            (Some(first), Some(last)) => (first.number, last.number),
+            _ => (0, 0),
+        };
+        let part = Part {
+            anchor: format!("section-{}", index + 1),
+            title: section.title.as_ref().map_or_else(|| "Steps".to_owned(), |t| t.value.clone()),
+            range: range(first, last),
+        };
+        out.push_str("<section class=\"steps\" aria-labelledby=\"");
+        out.push_str(&part.anchor);
+        out.push_str("\"><h2 id=\"");
+        out.push_str(&part.anchor);
+        out.push_str("\">");
+        html::escape(&mut out, &part.title);
+        out.push(' ');
+        html::element(&mut out, "span", "range", &part.range);
+        out.push_str("</h2>\n");
+        if let Some(text) = &section.prose {
+            prose::block(&mut out, text, sheet.declarations);
+        }
+        if first > 0 {
+            out.push_str("<ol start=\"");
+            html::number(&mut out, first);
+            out.push_str("\">\n");
+            for step in &section.steps {
+                let held = in_force.at(step, last, sheet.procedure);
+                item(&mut out, sheet, step, &held);
+            }
+            out.push_str("</ol>");
+        }
+        out.push_str("</section>\n");
+        parts.push(part);
+    }
+    (parts, out)
+}
+
+fn range(first: u32, last: u32) -> String {
+    match (first, last) {
+        (0, _) => String::new(),
+        (first, last) if first == last => format!("Step {first}"),
+        (first, last) => format!("Steps {first} to {last}"),
+    }
+}
+
+fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>]) {
+    out.push_str("<li id=\"step-");
+    html::number(out, step.number);
+    out.push_str("\">");
+    reminder(out, sheet, held);
+    for (index, message) in step.messages.iter().enumerate() {
+        panel::panel(out, sheet, message, step, index);
+    }
+    out.push_str("<div class=\"step\"><p class=\"no\" aria-hidden=\"true\">");
+    html::number(out, step.number);
+    out.push_str("</p><div class=\"body\">");
+    tags(out, sheet, step);
+    for sentence in sentences::step(sheet, step) {
+        out.push_str("<p class=\"do\">");
+        out.push_str(&sentence);
+        out.push_str("</p>");
+    }
+    if let Some(text) = &step.prose {
+        html::open(out, "div", "prose");
+        prose::block(out, text, sheet.declarations);
+        html::close(out, "div");
+    }
+    choices(out, sheet, step);
+    outcomes(out, sheet, step);
+    around(out, sheet, step);
+    for question in &step.questions {
+        ask(out, sheet, question);
+    }
+    out.push_str("</div></div></li>\n");
+}
+
+/// One quiet line with a link to each message that still holds.
+fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
+    if held.is_empty() {
+        return;
+    }
+    out.push_str("<p class=\"held\">Still holds: ");
+    for (index, held) in held.iter().enumerate() {
+        out.push_str(if index > 0 { ", " } else { "" });
+        let printed = panel::printed(held.message.signal.value, sheet.settings().signal_words);
+        out.push_str("<a href=\"#");
+        out.push_str(&panel::anchor(held.from, held.index));
+        out.push_str("\">");
+        html::element(out, "strong", "", printed.word);
+        if let Some(hazard) = &held.message.hazard {
+            out.push(' ');
+            html::escape(out, &hazard.value.title.to_lowercase());
+        }
+        out.push_str("</a>");
+    }
+    out.push_str("</p>");
+}
+
+/// For which machines, after which finding, by whom.
+fn tags(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
+    let mut tags: Vec<String> = Vec::new();
+    tags.extend(kit::applies(&step.applies).map(|t| html::escaped(&html::sentence_case(&t))));
+    tags.extend(step.conditions.iter().map(sentences::condition));
+    tags.extend(step.people.as_ref().map(|p| people(sheet, p)));
+    tags.extend(step.role.as_ref().map(|r| html::escaped(&html::sentence_case(&r.value))));
+    tags.extend(step.time.as_ref().map(|t| html::escaped(&t.print())));
+    if tags.is_empty() {
+        return;
+    }
+    html::open(out, "p", "tags");
+    for tag in tags {
+        out.push_str("<span class=\"tag\">");
+        out.push_str(&tag);
+        out.push_str("</span> ");
+    }
+    html::close(out, "p");
+}
+
+fn people(sheet: &Sheet<'_>, people: &Prose) -> String {
+    let mut out = String::new();
+    prose::inline(&mut out, people, sheet.declarations);
+    if out.trim().bytes().all(|b| b.is_ascii_digit()) {
+        out.push_str(" people");
+    }
+    out
+}
+
+fn choices(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
+    branches(
+        out,
+        "options",
+        step.options.iter().map(|option| {
+            let then = option.actions.iter().map(|a| sentences::action(sheet, a)).collect();
+            (html::escaped(&option.name.value), then)
+        }),
+    );
+    branches(
+        out,
+        "options",
+        step.exceptions.iter().map(|exception| {
+            let places: Vec<&str> = exception.places.iter().map(|p| p.value.as_str()).collect();
+            let then = exception.actions.iter().map(|a| sentences::action(sheet, a)).collect();
+            (html::escaped(&format!("Except {}", places.join(", "))), then)
+        }),
+    );
+}
+
+fn outcomes(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
+    branches(
+        out,
+        "outcomes",
+        step.outcomes.iter().map(|outcome| {
+            let then = outcome.then.iter().map(|a| sentences::action(sheet, a)).collect();
+            (html::escaped(&sentences::when(outcome)), then)
+        }),
+    );
+}
+
+/// Conditions on the left, what then on the right.
+fn branches(out: &mut String, class: &str, rows: impl Iterator<Item = (String, Vec<String>)>) {
+    let mut rows = rows.peekable();
+    if rows.peek().is_none() {
+        return;
+    }
+    html::open(out, "dl", class);
+    for (when, then) in rows {
+        out.push_str("<div><dt>");
+        out.push_str(&when);
+        out.push_str("</dt><dd>");
+        out.push_str(&then.join(" "));
+        out.push_str("</dd></div>");
+    }
+    html::close(out, "dl");
+}
+
+/// Figure, record, reason, source.
+fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
+    let mut line = |class: &str, label: &str, body: &str| {
+        html::open(out, "p", class);
+        html::element(out, "b", "", label);
+        out.push(' ');
+        out.push_str(body);
+        html::close(out, "p");
+    };
+    for figure in &step.figures {
+        if let Some(thing) = sheet.declarations.thing(figure.value) {
+            line("figure", "See figure:", &html::escaped(&thing.text.value));
+        }
+    }
+    if let Some(record) = &step.record {
+        line("record", "Write down:", &html::escaped(&record.value));
+    }
+    for due in &step.dues {
+        let text = format!("{}: {}", html::sentence_case(&due.when.value), due.what.value);
+        line("due", "Later:", &html::escaped(&text));
+    }
+    if let Some(because) = &step.because {
+        let mut body = String::new();
+        prose::inline(&mut body, because, sheet.declarations);
+        line("because", "Why:", &body);
+    }
+    if let Some(from) = &step.from {
+        line("from", "Source:", &html::escaped(&from.value));
+    }
+}
+
+fn ask(out: &mut String, sheet: &Sheet<'_>, question: &Question) {
+    out.push_str("<div class=\"question\"><p><b>Question:</b> ");
+    prose::inline(out, &question.ask, sheet.declarations);
+    out.push_str("</p>");
+    if let Some(answer) = &question.answer {
+        out.push_str("<details><summary>Show the answer</summary>");
+        prose::block(out, answer, sheet.declarations);
+        out.push_str("</details>");
+    }
+    out.push_str("</div>");
+}

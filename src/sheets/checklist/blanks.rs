@@ -1,0 +1,90 @@
+//! What is left to be filled in at a step: readings, tightened values, records, signatures.
+use crate::model::action::Work;
+use crate::model::declarations::Name;
+use crate::model::quantity::Quantity;
+use crate::model::verb::Effect;
+use crate::model::{Action, Step};
+use crate::sheets::{Sheet, html, torques};
+
+/// One line to write on.
+pub struct Blank {
+    /// What is to be written: "Bearing seat diameter", "Set to", "Instructor".
+    pub label: String,
+    /// Printed behind the line; may be empty.
+    pub unit: String,
+    /// The limits beside it, in both units; may be empty.
+    pub limits: Vec<String>,
+    /// How many lines, one a piece.
+    pub lines: u32,
+    pub kind: Kind,
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    Reading,
+    Tightened,
+    Initials,
+    Record,
+}
+
+/// A set of more pieces than this gets one line with room for all.
+const MOST_LINES: u32 = 12;
+
+/// Everything to be written down at a step.
+pub fn of(sheet: &Sheet<'_>, step: &Step) -> Vec<Blank> {
+    let mut blanks: Vec<Blank> = step.actions.iter().filter_map(|action| of_action(sheet, action)).collect();
+    if let Some(record) = &step.record
+        && !blanks.iter().any(|blank| blank.kind == Kind::Reading)
+    {
+        blanks.push(plain(html::sentence_case(&record.value), Kind::Record));
+    }
+    blanks
+}
+
+fn of_action(sheet: &Sheet<'_>, action: &Action) -> Option<Blank> {
+    match action {
+        Action::Hold { role, .. } => {
+            Some(plain(format!("{}, initials", html::sentence_case(&role.value)), Kind::Initials))
+        }
+        Action::Calculate(calculate) => {
+            let label = html::sentence_case(&calculate.name.value.replace('-', " "));
+            Some(reading(sheet, label, calculate.limits.as_ref(), 1))
+        }
+        Action::Work(work) if work.verb.tightens() => tightened(sheet, work),
+        Action::Work(work) if work.verb.does(Effect::Measures) => {
+            let label = work.what.as_ref().map_or("Reading", |what| what.value.as_str());
+            let lines = pieces(sheet, work);
+            Some(reading(sheet, html::sentence_case(label), work.quantity.as_ref(), lines))
+        }
+        _ => None,
+    }
+}
+
+fn reading(sheet: &Sheet<'_>, label: String, limits: Option<&Quantity>, lines: u32) -> Blank {
+    let unit = limits.map(|q| q.unit().symbol.to_owned()).unwrap_or_default();
+    let limits = limits.map(|q| sheet.quantity(q)).into_iter().collect();
+    Blank { label, unit, limits, lines, kind: Kind::Reading }
+}
+
+fn tightened(sheet: &Sheet<'_>, work: &Work) -> Option<Blank> {
+    let torque = work.torque.as_ref().filter(|torque| torque.has_value())?;
+    let value = torque.value.as_ref().or(torque.new.as_ref()).or(torque.reused.as_ref());
+    let unit = value.map(|q| q.unit().symbol.to_owned()).unwrap_or_default();
+    let limits = torques::values(sheet, torque);
+    Some(Blank { label: "Set to".to_owned(), unit, limits, lines: 1, kind: Kind::Tightened })
+}
+
+fn plain(label: String, kind: Kind) -> Blank {
+    Blank { label, unit: String::new(), limits: Vec::new(), lines: 1, kind }
+}
+
+/// One line a piece where the reading is taken of each.
+fn pieces(sheet: &Sheet<'_>, work: &Work) -> u32 {
+    let of_object = |object: &crate::model::action::Object| match object.name {
+        Some(Name::Part(id)) if object.each => {
+            object.count.or_else(|| sheet.declarations.part(id).map(|part| part.count)).unwrap_or(1)
+        }
+        _ => 1,
+    };
+    work.objects.iter().map(of_object).max().unwrap_or(1).clamp(1, MOST_LINES)
+}

@@ -1,0 +1,94 @@
+//! The checklist: for paper, with a box a step and blanks for all that is measured, tightened and signed.
+mod blanks;
+mod steps;
+
+use super::title::Title;
+use super::{Context, Sheet, SheetError, html, signs, templates, title};
+use crate::model::settings::Paper;
+use crate::model::{Action, Document};
+use serde::Serialize;
+
+#[derive(Serialize)]
+struct Page<'a> {
+    lang: &'static str,
+    style: &'a str,
+    page_style: String,
+    drawings: &'static str,
+    title: Title,
+    requires: Vec<String>,
+    /// Has to choose its model or serial where there are several.
+    models: Vec<String>,
+    groups_html: String,
+    afterwards: Vec<String>,
+    dues: Vec<String>,
+    /// Who signs at the end, besides the technician.
+    signers: Vec<String>,
+}
+
+static STYLE: std::sync::LazyLock<String> =
+    std::sync::LazyLock::new(|| [templates::LOOK, include_str!("page.css")].concat());
+
+/// `checklist.html` of a procedure, as a whole page.
+///
+/// # Errors
+/// When the document is no procedure, or its template fails.
+pub fn render(document: &Document, context: &Context<'_>) -> Result<String, SheetError> {
+    let sheet = Sheet::of(document, context)?;
+    let header = &sheet.procedure.header;
+    let calls = |calls: &Option<Vec<crate::model::document::Call>>| {
+        calls.iter().flatten().map(|call| title::call(&sheet, call)).collect::<Vec<_>>()
+    };
+    let page = Page {
+        lang: "en",
+        style: &STYLE,
+        page_style: page_style(&sheet),
+        drawings: signs::DRAWINGS,
+        title: Title::of(&sheet),
+        requires: calls(&header.requires),
+        models: header
+            .models
+            .iter()
+            .flatten()
+            .filter(|_| many(&header.models))
+            .map(|m| m.value.clone())
+            .collect(),
+        groups_html: steps::render(&sheet),
+        afterwards: calls(&header.afterwards),
+        dues: sheet
+            .procedure
+            .dues
+            .iter()
+            .map(|d| format!("{}: {}", html::sentence_case(&d.when.value), d.what.value))
+            .collect(),
+        signers: signers(&sheet),
+    };
+    templates::fill("checklist", &page)
+}
+
+fn many(models: &Option<Vec<crate::source::Text>>) -> bool {
+    models.as_ref().is_some_and(|m| m.len() > 1)
+}
+
+/// Paper size, and what stands at the foot of each page: number and revision, job, page of pages.
+fn page_style(sheet: &Sheet<'_>) -> String {
+    let size = match sheet.settings().paper {
+        Paper::A4 => "A4",
+        Paper::Letter => "letter",
+    };
+    let foot = html::css_string(&title::footer(sheet));
+    format!("@page{{size:{size} portrait;@bottom-left{{content:{foot}}}}}")
+}
+
+/// Each role that a hold names, once, in the order of the steps.
+fn signers(sheet: &Sheet<'_>) -> Vec<String> {
+    let mut signers: Vec<String> = Vec::new();
+    for action in sheet.procedure.steps().flat_map(|step| &step.actions) {
+        if let Action::Hold { role, .. } = action {
+            let role = html::sentence_case(&role.value);
+            if !signers.contains(&role) {
+                signers.push(role);
+            }
+        }
+    }
+    signers
+}

@@ -1,0 +1,132 @@
+//! The groups of the checklist: a step with its messages (and its section's heading), never parted in print.
+use super::blanks::{self, Blank, Kind};
+use crate::model::Step;
+use crate::model::document::Section;
+use crate::sheets::in_force::{Held, InForce};
+use crate::sheets::{Sheet, html, kit, panel, prose, sentences};
+
+/// Every section with its groups.
+pub fn render(sheet: &Sheet<'_>) -> String {
+    let mut out = String::with_capacity(16_384);
+    let mut in_force = InForce::default();
+    for section in &sheet.procedure.sections {
+        let last = section.steps.last().map_or(0, |step| step.number);
+        out.push_str("<section>\n");
+        for (index, step) in section.steps.iter().enumerate() {
+            let held = in_force.at(step, last, sheet.procedure);
+            let heading = (index == 0).then_some(section);
+            group(&mut out, sheet, step, heading, &held);
+        }
+        out.push_str("</section>\n");
+    }
+    out
+}
+
+fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, heading: Option<&Section>, held: &[Held<'_>]) {
+    out.push_str("<div class=\"group\" id=\"step-");
+    html::number(out, step.number);
+    out.push_str("\">\n");
+    if let Some(section) = heading {
+        let title = section.title.as_ref().map_or("Steps", |t| t.value.as_str());
+        html::element(out, "h2", "", title);
+        if let Some(text) = &section.prose {
+            prose::block(out, text, sheet.declarations);
+        }
+    }
+    for (index, message) in step.messages.iter().enumerate() {
+        panel::panel(out, sheet, message, step, index);
+    }
+    out.push_str("<div class=\"step\"><p class=\"tick\"><span class=\"box\"></span><span class=\"no\">");
+    html::number(out, step.number);
+    out.push_str("</span></p><div class=\"body\">");
+    reminder(out, sheet, held);
+    text(out, sheet, step);
+    out.push_str("</div>");
+    let blanks = blanks::of(sheet, step);
+    if !blanks.is_empty() {
+        html::open(out, "div", "blanks");
+        for blank in &blanks {
+            write_on(out, blank);
+        }
+        html::close(out, "div");
+    }
+    out.push_str("</div></div>\n");
+}
+
+fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
+    if held.is_empty() {
+        return;
+    }
+    out.push_str("<p class=\"held\">Still holds: ");
+    for (index, held) in held.iter().enumerate() {
+        out.push_str(if index > 0 { ", " } else { "" });
+        let printed = panel::printed(held.message.signal.value, sheet.settings().signal_words);
+        html::element(out, "strong", "", printed.word);
+        if let Some(hazard) = &held.message.hazard {
+            out.push(' ');
+            html::escape(out, &hazard.value.title.to_lowercase());
+        }
+        out.push_str(" (at step ");
+        html::number(out, held.from);
+        out.push(')');
+    }
+    out.push_str("</p>");
+}
+
+fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
+    let mut tags: Vec<String> = Vec::new();
+    tags.extend(kit::applies(&step.applies).map(|t| html::escaped(&html::sentence_case(&t))));
+    tags.extend(step.conditions.iter().map(sentences::condition));
+    if !tags.is_empty() {
+        html::open(out, "p", "tags");
+        for tag in tags {
+            out.push_str("<span class=\"tag\">");
+            out.push_str(&tag);
+            out.push_str("</span> ");
+        }
+        html::close(out, "p");
+    }
+    for sentence in sentences::step(sheet, step) {
+        out.push_str("<p class=\"do\">");
+        out.push_str(&sentence);
+        out.push_str("</p>");
+    }
+    if let Some(text) = &step.prose {
+        html::open(out, "div", "prose");
+        prose::block(out, text, sheet.declarations);
+        html::close(out, "div");
+    }
+    let options = step.options.iter().map(|option| (html::escaped(&option.name.value), &option.actions));
+    let outcomes = step.outcomes.iter().map(|outcome| (sentences::when(outcome), &outcome.then));
+    let rows: Vec<_> = options.chain(outcomes).collect();
+    if !rows.is_empty() {
+        html::open(out, "ul", "outcomes");
+        for (when, then) in rows {
+            out.push_str("<li><span class=\"box small\"></span><b>");
+            out.push_str(&when);
+            out.push_str(":</b> ");
+            let then: Vec<String> = then.iter().map(|a| sentences::action(sheet, a)).collect();
+            out.push_str(&then.join(" "));
+            out.push_str("</li>");
+        }
+        html::close(out, "ul");
+    }
+}
+
+fn write_on(out: &mut String, blank: &Blank) {
+    html::open(out, "div", if blank.kind == Kind::Initials { "blank initials" } else { "blank" });
+    html::element(out, "p", "label", &blank.label);
+    for line in 1..=blank.lines {
+        html::open(out, "p", "write");
+        if blank.lines > 1 {
+            html::number(out, line);
+        }
+        out.push_str("<span class=\"rule\"></span>");
+        html::escape(out, &blank.unit);
+        html::close(out, "p");
+    }
+    for limit in &blank.limits {
+        html::element(out, "p", "limits", limit);
+    }
+    html::close(out, "div");
+}

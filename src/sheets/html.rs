@@ -1,0 +1,93 @@
+//! Writing HTML so that nothing an author wrote can be markup.
+use std::fmt::Write as _;
+
+/// `text` with the five characters escaped that could end a text or a quoted attribute.
+pub fn escape(out: &mut String, text: &str) {
+    let mut from = 0;
+    for (at, byte) in text.bytes().enumerate() {
+        let entity = match byte {
+            b'&' => "&amp;",
+            b'<' => "&lt;",
+            b'>' => "&gt;",
+            b'"' => "&quot;",
+            b'\'' => "&#39;",
+            _ => continue,
+        };
+        out.push_str(text.get(from..at).unwrap_or(""));
+        out.push_str(entity);
+        from = at + 1;
+    }
+    out.push_str(text.get(from..).unwrap_or(""));
+}
+
+/// [`escape`] into a string of its own.
+pub fn escaped(text: &str) -> String {
+    let mut out = String::with_capacity(text.len() + 8);
+    escape(&mut out, text);
+    out
+}
+
+/// `<tag class="class">text</tag>`; an empty class is left out. `tag` and `class` are the program's own words.
+pub fn element(out: &mut String, tag: &str, class: &str, text: &str) {
+    open(out, tag, class);
+    escape(out, text);
+    close(out, tag);
+}
+
+pub fn open(out: &mut String, tag: &str, class: &str) {
+    out.push('<');
+    out.push_str(tag);
+    if !class.is_empty() {
+        out.push_str(" class=\"");
+        out.push_str(class);
+        out.push('"');
+    }
+    out.push('>');
+}
+
+pub fn close(out: &mut String, tag: &str) {
+    out.push_str("</");
+    out.push_str(tag);
+    out.push('>');
+}
+
+/// A number in decimal.
+pub fn number(out: &mut String, value: impl std::fmt::Display) {
+    // Writing to a string cannot fail.
+    let _ = write!(out, "{value}");
+}
+
+/// A CSS string token, quotes included: all but letters, digits and blanks is written as an escape, so that
+/// it can end neither the string nor the style element.
+pub fn css_string(text: &str) -> String {
+    let mut out = String::with_capacity(text.len() + 8);
+    out.push('"');
+    for c in text.chars() {
+        if c.is_ascii_alphanumeric() || c == ' ' {
+            out.push(c);
+        } else {
+            let _ = write!(out, "\\{:06x}", u32::from(c));
+        }
+    }
+    out.push('"');
+    out
+}
+
+/// A procedure's number as one segment of a relative address.
+pub fn path_segment(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for byte in text.bytes() {
+        if byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_' | b'.') {
+            out.push(char::from(byte));
+        } else {
+            let _ = write!(out, "%{byte:02X}");
+        }
+    }
+    out
+}
+
+/// With a capital at the start.
+pub fn sentence_case(text: &str) -> String {
+    let mut chars = text.chars();
+    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+}

@@ -1,0 +1,85 @@
+//! The list of a house's procedures, with links to both sheets of each.
+use super::{Context, SheetError, html, templates};
+use crate::model::Document;
+use serde::Serialize;
+
+/// One procedure of the list.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+pub struct Entry {
+    pub number: String,
+    pub title: String,
+    pub equipment: String,
+    pub models: String,
+    pub revision: String,
+}
+
+impl Entry {
+    /// What the list says of a procedure; `None` for a catalogue.
+    pub fn of(document: &Document) -> Option<Entry> {
+        let procedure = document.procedure()?;
+        let header = &procedure.header;
+        let text =
+            |text: &Option<crate::source::Text>| text.as_ref().map(|t| t.value.clone()).unwrap_or_default();
+        let models: Vec<&str> = header.models.iter().flatten().map(|m| m.value.as_str()).collect();
+        Some(Entry {
+            number: procedure.number.value.clone(),
+            title: procedure.title.value.clone(),
+            equipment: text(&header.equipment),
+            models: models.join(", "),
+            revision: text(&header.revision),
+        })
+    }
+}
+
+#[derive(Serialize)]
+struct Row<'a> {
+    #[serde(flatten)]
+    entry: &'a Entry,
+    /// The folder of its sheets, relative to the list.
+    folder: String,
+}
+
+#[derive(Serialize)]
+struct Machine<'a> {
+    equipment: &'a str,
+    rows: Vec<Row<'a>>,
+}
+
+#[derive(Serialize)]
+struct Page<'a> {
+    lang: &'static str,
+    style: &'a str,
+    house: &'a str,
+    count: usize,
+    machines: Vec<Machine<'a>>,
+    date: Option<&'a str>,
+}
+
+static STYLE: std::sync::LazyLock<String> =
+    std::sync::LazyLock::new(|| [templates::LOOK, include_str!("page.css")].concat());
+
+/// `index.html` for all procedures that have sheets, sorted by number.
+///
+/// # Errors
+/// When its template fails.
+pub fn render(entries: &[Entry], context: &Context<'_>) -> Result<String, SheetError> {
+    let mut sorted: Vec<&Entry> = entries.iter().collect();
+    sorted.sort();
+    let mut machines: Vec<Machine<'_>> = Vec::new();
+    for entry in sorted {
+        let row = Row { entry, folder: html::path_segment(&entry.number) };
+        match machines.iter_mut().find(|machine| machine.equipment == entry.equipment) {
+            Some(machine) => machine.rows.push(row),
+            None => machines.push(Machine { equipment: &entry.equipment, rows: vec![row] }),
+        }
+    }
+    let page = Page {
+        lang: "en",
+        style: &STYLE,
+        house: &context.settings.house,
+        count: entries.len(),
+        machines,
+        date: context.date,
+    };
+    templates::fill("index", &page)
+}

@@ -1,0 +1,75 @@
+//! What people work from: pure functions from a document to the text of a page.
+//!
+//! A page is one file: its style and drawings stand in it, it holds no script and loads nothing.
+pub mod bench;
+pub mod checklist;
+pub mod index;
+
+mod html;
+mod in_force;
+mod kit;
+mod look_alikes;
+mod panel;
+mod prose;
+mod sentences;
+mod signs;
+mod templates;
+mod title;
+mod torques;
+
+use crate::model::quantity::Quantity;
+use crate::model::{Declarations, Document, Procedure, Register, Settings};
+
+/// What a sheet needs to know besides its document.
+#[derive(Debug, Clone, Copy)]
+pub struct Context<'a> {
+    pub settings: &'a Settings,
+    /// Which procedures the workspace has, so that calls can be links.
+    pub register: &'a Register,
+    /// Printed as given; none leaves the place out, so that a build is repeatable to the byte.
+    pub date: Option<&'a str>,
+}
+
+/// Why a sheet could not be made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum SheetError {
+    /// Catalogues have no sheets.
+    NotAProcedure,
+    /// The page's template failed; the text is the template engine's.
+    Template(String),
+}
+
+impl std::fmt::Display for SheetError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            SheetError::NotAProcedure => f.write_str("only a procedure has sheets"),
+            SheetError::Template(text) => write!(f, "a page's template failed: {text}"),
+        }
+    }
+}
+
+impl std::error::Error for SheetError {}
+
+/// One procedure on its way to paper: what every part of a page reads.
+#[derive(Clone, Copy)]
+struct Sheet<'a> {
+    procedure: &'a Procedure,
+    declarations: &'a Declarations,
+    context: &'a Context<'a>,
+}
+
+impl<'a> Sheet<'a> {
+    fn of(document: &'a Document, context: &'a Context<'a>) -> Result<Sheet<'a>, SheetError> {
+        let procedure = document.procedure().ok_or(SheetError::NotAProcedure)?;
+        Ok(Sheet { procedure, declarations: &document.declarations, context })
+    }
+
+    fn settings(&self) -> &'a Settings {
+        self.context.settings
+    }
+    /// In the author's unit, with the second beside it unless the house wants one alone.
+    fn quantity(&self, quantity: &Quantity) -> String {
+        let units = &self.settings().units;
+        if units.single { quantity.print() } else { quantity.print_both(&units.second) }
+    }
+}

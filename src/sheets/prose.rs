@@ -1,0 +1,158 @@
+//! Prose to HTML: CommonMark with raw HTML shown as text, few link schemes, no headings, no images, and
+//! `[name]` turned into what it names.
+use super::html;
+use crate::model::prose::Target;
+use crate::model::{Declarations, Prose};
+use pulldown_cmark::{BrokenLink, CowStr, Event, LinkType, Options, Parser, Tag, TagEnd};
+
+/// Marks the address of a `[name]`; an author's own link with it is refused like any unknown scheme.
+const REFERENCE: &str = "cotter-reference:";
+
+/// Paragraphs, lists and quotes.
+pub fn block(out: &mut String, prose: &Prose, declarations: &Declarations) {
+    render(out, prose, declarations, false);
+}
+
+/// Without paragraph tags, to stand in a line of ours.
+pub fn inline(out: &mut String, prose: &Prose, declarations: &Declarations) {
+    render(out, prose, declarations, true);
+}
+
+fn render(out: &mut String, prose: &Prose, declarations: &Declarations, inline: bool) {
+    if is_plain(&prose.source) {
+        return plain(out, prose.source.trim(), inline);
+    }
+    let mut find = |link: BrokenLink<'_>| {
+        prose
+            .target(&link.reference)
+            .map(|_| (CowStr::from(format!("{REFERENCE}{}", link.reference)), CowStr::Borrowed("")))
+    };
+    let parser = Parser::new_with_broken_link_callback(&prose.source, Options::empty(), Some(&mut find));
+    let filter = Filter { events: parser, prose, declarations, inline, open_links: Vec::new() };
+    pulldown_cmark::html::push_html(out, filter);
+}
+
+/// Whether nothing in it can be CommonMark, so that the parser need not be asked.
+fn is_plain(source: &str) -> bool {
+    let special =
+        |b: u8| matches!(b, b'*' | b'_' | b'`' | b'[' | b']' | b'<' | b'&' | b'\\' | b'#' | b'>' | b'~');
+    !source.bytes().any(special) && !source.contains("  \n") && source.lines().all(plain_line)
+}
+
+fn plain_line(line: &str) -> bool {
+    let line = line.trim_start();
+    !line.is_empty() && !line.starts_with(['-', '+', '=']) && !line.starts_with(|c: char| c.is_ascii_digit())
+}
+
+fn plain(out: &mut String, text: &str, inline: bool) {
+    if inline {
+        html::escape(out, text);
+    } else {
+        html::element(out, "p", "", text);
+    }
+}
+
+struct Filter<'a, I> {
+    events: I,
+    prose: &'a Prose,
+    declarations: &'a Declarations,
+    inline: bool,
+    /// For each open link, whether its start was let through: its end goes the same way.
+    open_links: Vec<bool>,
+}
+
+impl<'a, I: Iterator<Item = Event<'a>>> Iterator for Filter<'a, I> {
+    type Item = Event<'a>;
+
+    fn next(&mut self) -> Option<Event<'a>> {
+        loop {
+            let event = self.events.next()?;
+            if let Some(event) = self.filter(event) {
+                return Some(event);
+            }
+        }
+    }
+}
+
+impl<'a, I: Iterator<Item = Event<'a>>> Filter<'a, I> {
+    fn filter(&mut self, event: Event<'a>) -> Option<Event<'a>> {
+        match event {
+            Event::Html(text) | Event::InlineHtml(text) => Some(Event::Text(text)),
+            Event::Start(Tag::HtmlBlock) => self.paragraph(true),
+            Event::End(TagEnd::HtmlBlock) => self.paragraph(false),
+            Event::Start(Tag::Heading { .. }) => {
+                Some(raw(if self.inline { "<strong>" } else { "<p><strong>" }))
+            }
+            Event::End(TagEnd::Heading(_)) => {
+                Some(raw(if self.inline { "</strong> " } else { "</strong></p>\n" }))
+            }
+            Event::Start(Tag::Paragraph) => self.paragraph(true),
+            Event::End(TagEnd::Paragraph) => self.paragraph(false),
+            Event::Start(Tag::Image { .. }) => Some(Event::Start(Tag::Emphasis)),
+            Event::End(TagEnd::Image) => Some(Event::End(TagEnd::Emphasis)),
+            Event::Start(Tag::Link { link_type, dest_url, title, id }) => {
+                if let Some(name) = dest_url.strip_prefix(REFERENCE)
+                    && is_unknown(link_type)
+                {
+                    return self.reference(name);
+                }
+                let allowed = is_allowed(&dest_url);
+                self.open_links.push(allowed);
+                allowed.then_some(Event::Start(Tag::Link { link_type, dest_url, title, id }))
+            }
+            Event::End(TagEnd::Link) => {
+                self.open_links.pop().unwrap_or(false).then_some(Event::End(TagEnd::Link))
+            }
+            other => Some(other),
+        }
+    }
+
+    fn paragraph(&self, start: bool) -> Option<Event<'a>> {
+        match (self.inline, start) {
+            (true, true) => None,
+            (true, false) => Some(Event::SoftBreak),
+            (false, true) => Some(Event::Start(Tag::Paragraph)),
+            (false, false) => Some(Event::End(TagEnd::Paragraph)),
+        }
+    }
+
+    /// Writes what the name stands for and drops the name itself.
+    fn reference(&mut self, name: &str) -> Option<Event<'a>> {
+        for event in self.events.by_ref() {
+            if event == Event::End(TagEnd::Link) {
+                break;
+            }
+        }
+        let mut text = String::new();
+        match self.prose.target(name) {
+            Some(Target::Step(number)) => {
+                text = format!("<a href=\"#step-{number}\">step\u{a0}{number}</a>");
+            }
+            Some(Target::Thing(thing)) => {
+                let noun = self.declarations.noun(thing).map(|n| n.singular.as_str());
+                let label = self.declarations.thing(thing).map(|t| t.text.as_str());
+                html::escape(&mut text, noun.or(label).unwrap_or(name));
+            }
+            None => html::escape(&mut text, name),
+        }
+        Some(Event::InlineHtml(CowStr::from(text)))
+    }
+}
+
+fn is_unknown(link: LinkType) -> bool {
+    matches!(link, LinkType::ReferenceUnknown | LinkType::CollapsedUnknown | LinkType::ShortcutUnknown)
+}
+
+/// Relative addresses and three schemes; all else (`javascript:`, `data:`, `file:`) is dropped.
+fn is_allowed(address: &str) -> bool {
+    match address.split_once(':') {
+        Some((scheme, _)) if !scheme.contains(['/', '?', '#']) => {
+            ["http", "https", "mailto"].iter().any(|s| scheme.eq_ignore_ascii_case(s))
+        }
+        _ => !address.trim_start().starts_with("//"),
+    }
+}
+
+fn raw<'a>(markup: &'static str) -> Event<'a> {
+    Event::InlineHtml(CowStr::Borrowed(markup))
+}

@@ -1,0 +1,145 @@
+//! The table of tightening values, and the few words it says them in.
+use super::Sheet;
+use crate::model::action::Work;
+use crate::model::declarations::{Condition, Name};
+use crate::model::torque::{AlignWay, Pass, PassTarget, Pattern, Torque};
+use crate::model::{Action, Step};
+use serde::Serialize;
+
+/// One tightening of one step.
+#[derive(Serialize)]
+pub struct Row {
+    pub step: u32,
+    pub fastener: String,
+    pub count: u32,
+    /// One line a value or a pass.
+    pub values: Vec<String>,
+    /// Whether the values are passes in order.
+    pub staged: bool,
+    /// Pattern, threads, what else to heed.
+    pub how: Vec<String>,
+    pub wrench: String,
+}
+
+/// Every tightening of the procedure, in the order of the steps.
+pub fn rows(sheet: &Sheet<'_>) -> Vec<Row> {
+    let of_step = |step: &Step| {
+        let works = step.actions.iter().filter_map(Action::work);
+        works.filter_map(|work| row(sheet, step, work)).collect::<Vec<_>>()
+    };
+    sheet.procedure.steps().flat_map(of_step).collect()
+}
+
+fn row(sheet: &Sheet<'_>, step: &Step, work: &Work) -> Option<Row> {
+    let torque = work.torque.as_ref().filter(|t| t.says_something())?;
+    let values = values(sheet, torque);
+    let mut count = 0;
+    let mut names = Vec::new();
+    for object in &work.objects {
+        let Some(Name::Part(id)) = object.name else { continue };
+        let Some(part) = sheet.declarations.part(id) else { continue };
+        let piece = part.pieces.iter().any(|p| p.value == object.word.value);
+        count += object.count.unwrap_or(if piece { 1 } else { part.count });
+        names.push(if piece { object.word.value.replace('-', " ") } else { part.thing.text.value.clone() });
+    }
+    let wrenches: Vec<&str> = work
+        .tools
+        .iter()
+        .filter_map(|tool| sheet.declarations.thing(tool.name?))
+        .map(|thing| thing.text.value.as_str())
+        .collect();
+    Some(Row {
+        step: step.number,
+        fastener: names.join("; "),
+        count,
+        staged: values.len() > 1 && torque.passes.len() > 1,
+        values,
+        how: how(sheet, torque),
+        wrench: wrenches.join(", "),
+    })
+}
+
+/// The values of a tightening list, one line each.
+pub fn values(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
+    let mut lines = Vec::new();
+    lines.extend(torque.new.as_ref().map(|q| format!("new: {}", sheet.quantity(q))));
+    lines.extend(torque.reused.as_ref().map(|q| format!("reused: {}", sheet.quantity(q))));
+    lines.extend(torque.check.as_ref().map(|q| format!("must not turn below {}", sheet.quantity(q))));
+    if torque.passes.is_empty() {
+        lines.extend(torque.value.as_ref().map(|q| sheet.quantity(q)));
+    }
+    lines.extend(torque.passes.iter().map(|p| pass(sheet, torque, p)));
+    if torque.not_specified.is_some() {
+        lines.push("not specified".to_owned());
+    }
+    lines
+}
+
+fn pass(sheet: &Sheet<'_>, torque: &Torque, pass: &Pass) -> String {
+    let mut words = match &pass.target {
+        PassTarget::Torque(q) => sheet.quantity(q),
+        PassTarget::Percent(share) => match &torque.value {
+            Some(value) => format!("{share} % of {}", sheet.quantity(value)),
+            None => format!("{share} %"),
+        },
+        PassTarget::Angle(q) => format!("turn {} further", q.print()),
+        PassTarget::LoosenToFeel(feel) => format!("loosen to {}", feel.name()),
+        PassTarget::LoosenTo(q) => format!("loosen to {}", sheet.quantity(q)),
+        PassTarget::BackOff(q) => format!("back off {}", q.print()),
+        PassTarget::Feel(feel) => feel.name().to_owned(),
+        PassTarget::Length(q) => format!("stretch to {}", sheet.quantity(q)),
+    };
+    if let Some(during) = &pass.during {
+        words.push_str(" while ");
+        words.push_str(&during.value);
+    }
+    if let Some(order) = &pass.pattern {
+        words.push_str(", ");
+        words.push_str(&pattern(&order.value));
+    }
+    words
+}
+
+fn how(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
+    let mut lines = Vec::new();
+    lines.extend(torque.pattern.as_ref().map(|p| pattern(&p.value)));
+    lines.extend(torque.condition.map(|c| condition(c.value).to_owned()));
+    lines.extend(torque.plus_drag.map(|_| "measure the running torque of the nut and add it".to_owned()));
+    if let Some(align) = &torque.align {
+        let way = match align.way {
+            AlignWay::Tightening => "by tightening",
+            AlignWay::Loosening => "by loosening",
+            AlignWay::Either => "either way",
+            AlignWay::NeverMoved => "",
+        };
+        let mut line = match align.way {
+            AlignWay::NeverMoved => "never move it to align".to_owned(),
+            _ => format!("align the {} {way}", align.feature.value),
+        };
+        if let Some(limit) = &align.not_above {
+            line.push_str(&format!(", not above {}", sheet.quantity(limit)));
+        }
+        lines.push(line);
+    }
+    lines
+}
+
+fn pattern(pattern: &Pattern) -> String {
+    match pattern {
+        Pattern::Crosswise => "crosswise".to_owned(),
+        Pattern::Clockwise => "clockwise".to_owned(),
+        Pattern::FromCentre => "from the centre outwards".to_owned(),
+        Pattern::Order(order) => {
+            let numbers: Vec<String> = order.iter().map(u32::to_string).collect();
+            format!("in the order {}", numbers.join(" "))
+        }
+    }
+}
+
+fn condition(condition: Condition) -> &'static str {
+    match condition {
+        Condition::Dry => "dry threads",
+        Condition::Oiled => "oiled threads",
+        Condition::Plated => "plated threads",
+    }
+}

@@ -2,23 +2,40 @@
 use crate::model::settings::Settings;
 use crate::model::{Document, Procedure, Register};
 use crate::report::{Finding, Severity};
-use crate::source::SourceFile;
+use crate::source::{SourceFile, Span};
 
+mod every_action;
 mod example;
+mod fitting;
+mod passages;
+mod prose_words;
 mod suggestion;
 mod waivers;
 
+mod action_inside_message;
+mod callout_clash;
+mod caution_after_step;
+mod caution_guards_nothing;
+mod caution_out_of_order;
 mod dangling_reference;
 mod duplicate_name;
 mod duplicate_procedure;
 mod empty_range;
+mod incomplete_caution;
+mod limit_in_note;
+mod long_instruction;
 mod malformed_attribute;
 mod misplaced_detail;
 mod misplaced_statement;
+mod missing_header_field;
 mod missing_role;
 mod missing_unit;
 mod refused_markup;
 mod replace_is_ambiguous;
+mod reused_single_use;
+mod side_not_stated;
+mod tightened_without_wrench;
+mod torque_never_stated;
 mod undeclared_name;
 mod units_disagree;
 mod unknown_attribute;
@@ -32,7 +49,9 @@ mod unknown_wear;
 mod unreadable_line;
 mod unreadable_number;
 mod unusable_catalogue;
+mod unused_declaration;
 mod unused_role;
+mod vague_word;
 mod waiver_not_needed;
 mod waiver_without_reason;
 mod wrong_dimension;
@@ -70,21 +89,38 @@ impl Subject<'_> {
     pub fn procedure(&self) -> Option<&Procedure> {
         self.document.procedure()
     }
+    /// Whether the place is in the file that is looked at, not in a catalogue it uses.
+    pub fn owns(&self, span: Span) -> bool {
+        span.file == self.document.file
+    }
 }
 
 /// Every rule, by name.
 pub static RULES: &[&Rule] = &[
+    &action_inside_message::RULE,
+    &callout_clash::RULE,
+    &caution_after_step::RULE,
+    &caution_guards_nothing::RULE,
+    &caution_out_of_order::RULE,
     &dangling_reference::RULE,
     &duplicate_name::RULE,
     &duplicate_procedure::RULE,
     &empty_range::RULE,
+    &incomplete_caution::RULE,
+    &limit_in_note::RULE,
+    &long_instruction::RULE,
     &malformed_attribute::RULE,
     &misplaced_detail::RULE,
     &misplaced_statement::RULE,
+    &missing_header_field::RULE,
     &missing_role::RULE,
     &missing_unit::RULE,
     &refused_markup::RULE,
     &replace_is_ambiguous::RULE,
+    &reused_single_use::RULE,
+    &side_not_stated::RULE,
+    &tightened_without_wrench::RULE,
+    &torque_never_stated::RULE,
     &undeclared_name::RULE,
     &units_disagree::RULE,
     &unknown_attribute::RULE,
@@ -98,7 +134,9 @@ pub static RULES: &[&Rule] = &[
     &unreadable_line::RULE,
     &unreadable_number::RULE,
     &unusable_catalogue::RULE,
+    &unused_declaration::RULE,
     &unused_role::RULE,
+    &vague_word::RULE,
     &waiver_not_needed::RULE,
     &waiver_without_reason::RULE,
     &wrong_dimension::RULE,

@@ -1,0 +1,127 @@
+//! A safety message stands under its step instead of before it.
+use super::{Rule, Subject};
+use crate::model::message::Signal;
+use crate::model::step::LateMessage;
+use crate::model::{Step, hazard::Hazard};
+use crate::report::{Edit, Finding, Severity};
+use crate::source::{SourceFile, Span};
+
+pub static RULE: Rule = Rule {
+    id: "caution-after-step",
+    severity: Severity::Error,
+    waivable: false,
+    summary: "A safety message stands after the step it guards",
+    explain:
+        "People work line by line. Whoever reads the warning after the step has already opened the joint, \
+freed the spring or touched the terminal.
+
+A safety message is a statement of its own at the margin, before the step it guards. The mend moves it there \
+and keeps the most severe message first. Words such as `Caution:` at the start of prose are found too; give \
+them a hazard class, and say what can happen and how to avoid it.",
+    bad: "\
+parts
+    ring \"Retaining ring\" spring-loaded
+
+remove ring from \"the shaft\"
+    warning ejection
+        hazard: The ring is under tension.
+        harm:   Eye injury.
+        avoid:  Hold a hand over the ring.
+        wear:   eye protection
+install ring on \"the shaft\"
+",
+    good: "\
+parts
+    ring \"Retaining ring\" spring-loaded
+
+warning ejection for next 2 steps
+    hazard: The ring is under tension.
+    harm:   Eye injury.
+    avoid:  Hold a hand over the ring.
+    wear:   eye protection
+remove ring from \"the shaft\"
+install ring on \"the shaft\"
+",
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let Some(procedure) = subject.procedure() else { return };
+    for step in procedure.steps() {
+        for late in &step.late_messages {
+            let word = late.word.value.to_lowercase();
+            let message = format!("This {word} stands after its step: it is read when the work is done");
+            let mut finding = Finding::new(RULE.id, late.word.span, message)
+                .label(late.step, format!("the {word} belongs before this line"));
+            finding.edits = move_up(late, step, subject.source);
+            let help = if finding.edits.is_empty() {
+                form(&word)
+            } else {
+                "Move it before the step, at the margin".to_owned()
+            };
+            findings.push(finding.help(help));
+        }
+    }
+}
+
+/// What the message should look like, for words that are not yet one.
+fn form(word: &str) -> String {
+    match word {
+        "note" => "Put it before the step, at the margin: `note \"…\"`".to_owned(),
+        _ => format!(
+            "Put it before the step, at the margin: `{word}` and a hazard class, under it `hazard:`, `harm:` and `avoid:`"
+        ),
+    }
+}
+
+/// Takes the message out and puts it, at the margin, before the step and before milder messages.
+fn move_up(late: &LateMessage, step: &Step, source: &SourceFile) -> Vec<Edit> {
+    let lines = whole_lines(late.extent, source);
+    let text = source.slice(lines);
+    let Some(signal) = Signal::from_word(&late.word.value) else { return Vec::new() };
+    if !is_statement(signal, text) {
+        return Vec::new();
+    }
+    let milder = step.messages.iter().find(|message| message.signal.value < signal);
+    let before = milder.map_or(late.step, |message| message.span);
+    let start = whole_lines(before, source).start as usize;
+    vec![
+        Edit { span: Span::new(lines.file, start, start), text: at_margin(text) },
+        Edit { span: lines, text: String::new() },
+    ]
+}
+
+/// Whether the lines are a message but for their place: not `Warning: hot!`.
+fn is_statement(signal: Signal, text: &str) -> bool {
+    let first = text.lines().next().unwrap_or("").trim();
+    let Some(rest) = first.strip_prefix(signal.word()) else { return false };
+    let next = rest.trim_start();
+    match signal {
+        Signal::Note => rest.starts_with(' ') && next.starts_with(['"', '“']),
+        _ => rest.starts_with(' ') && next.split(' ').next().and_then(Hazard::find).is_some(),
+    }
+}
+
+/// The span grown to whole lines, with the last line's end.
+fn whole_lines(span: Span, source: &SourceFile) -> Span {
+    let last = span.end.saturating_sub(1).max(span.start);
+    let first = source.line_range(source.line_column(span.start).0);
+    let line = source.line_range(source.line_column(last).0);
+    let after = source.text.get(line.end..).unwrap_or("");
+    let line_end = after.len() - after.trim_start_matches('\r').trim_start_matches('\n').len();
+    let line_end = if after.starts_with(['\r', '\n']) { line_end.min(2) } else { 0 };
+    let one = if after.starts_with('\n') { 1 } else { line_end };
+    Span::new(span.file, first.start, line.end + one)
+}
+
+/// The lines without the indentation of the first.
+fn at_margin(text: &str) -> String {
+    let indentation = text.len() - text.trim_start_matches([' ', '\t']).len();
+    let mut moved = String::with_capacity(text.len());
+    for line in text.lines() {
+        let own = line.len() - line.trim_start_matches([' ', '\t']).len();
+        moved.push_str(line.get(indentation.min(own)..).unwrap_or(line));
+        moved.push('\n');
+    }
+    moved
+}

@@ -1,0 +1,104 @@
+//! A safety message has no step to guard.
+use super::{Rule, Subject};
+use crate::model::document::Section;
+use crate::model::message::{Message, Scope, Signal};
+use crate::model::{Procedure, Step};
+use crate::report::{Finding, Severity};
+
+pub static RULE: Rule = Rule {
+    id: "caution-guards-nothing",
+    severity: Severity::Error,
+    waivable: true,
+    summary: "A safety message has no step to guard",
+    explain:
+        "A message that no step follows is either in the wrong place, so that the step it was meant for goes \
+unguarded, or left over from a step that is gone. Readers learn from such messages to skip them all.
+
+A message guards the step that follows it in its section, the next few, the section, or all steps until a \
+label. It guards nothing where a section or the file ends first, or where its label was passed before it \
+begins. A plain `note` may stand before the first step of the file.",
+    bad: "\
+parts
+    cover \"Bearing cover\"
+
+section \"Take down\"
+
+clean cover
+caution cutting
+    hazard: The edge of the cover is sharp.
+    harm:   Cut fingers.
+    avoid:  Hold the cover by its flat faces.
+
+section \"Look\"
+
+inspect cover \"cracks\"
+    if cracked: stop \"Order a cover.\"
+",
+    good: "\
+parts
+    cover \"Bearing cover\"
+
+note \"The maker's current information prevails.\"
+
+section \"Look\"
+
+caution cutting for section
+    hazard: The edge of the cover is sharp.
+    harm:   Cut fingers.
+    avoid:  Hold the cover by its flat faces.
+clean cover
+inspect cover \"cracks\"
+    if cracked: stop \"Order a cover.\"
+",
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let Some(procedure) = subject.procedure() else { return };
+    for (at, section) in procedure.sections.iter().enumerate() {
+        for step in &section.steps {
+            let passed = step.messages.iter().filter(|message| ends_before(message, step));
+            findings.extend(passed.map(|message| backwards(message, step, procedure)));
+        }
+        let stranded = section.stranded.iter().filter(|message| !introduces(message, at, section));
+        findings.extend(stranded.map(nothing_follows));
+    }
+}
+
+/// A note on the whole procedure, before its first step.
+fn introduces(message: &Message, section: usize, within: &Section) -> bool {
+    message.signal.value == Signal::Note && section == 0 && within.steps.is_empty()
+}
+
+fn nothing_follows(message: &Message) -> Finding {
+    let word = message.signal.value.word();
+    let what = if message.signal.value == Signal::Note { "explains" } else { "guards" };
+    Finding::new(
+        RULE.id,
+        message.span,
+        format!("This {word} {what} nothing: no step follows it in its section"),
+    )
+    .help("Put it before the step it is about, under that step's `section`, or take it out")
+}
+
+/// Its scope ends at a label that was passed before the message begins.
+fn ends_before(message: &Message, step: &Step) -> bool {
+    matches!(&message.scope, Scope::Until { step: Some(end), .. } if *end < step.number)
+}
+
+fn backwards(message: &Message, step: &Step, procedure: &Procedure) -> Finding {
+    let word = message.signal.value.word();
+    let Scope::Until { label, step: Some(end) } = &message.scope else {
+        return nothing_follows(message);
+    };
+    let text = format!(
+        "This {word} guards nothing: `{}` is step {end}, and the {word} begins at step {}",
+        label.value, step.number
+    );
+    let finding = Finding::new(RULE.id, label.span, text)
+        .help("Name a later step, or put the message before the steps it guards");
+    match procedure.step(*end) {
+        Some(last) => finding.label(last.span, format!("`{}` is given here", label.value)),
+        None => finding,
+    }
+}

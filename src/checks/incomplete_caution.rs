@@ -1,0 +1,107 @@
+//! A safety message leaves out the hazard, the harm or the way to avoid it.
+use super::{Rule, Subject};
+use crate::model::message::Signal;
+use crate::model::{Body, Document, Message, Slip};
+use crate::report::{Finding, Severity};
+use crate::source::Span;
+
+pub static RULE: Rule = Rule {
+    id: "incomplete-caution",
+    severity: Severity::Error,
+    waivable: true,
+    summary: "A safety message does not say what the hazard is, what it does, or how to avoid it",
+    explain: "\"Caution!\" alone frightens and helps nobody. A reader needs three things to act: what the hazard is, \
+what happens to whom, and what to do so that it does not. ANSI Z535.6 asks for the same three.
+
+Give every danger, warning, caution and notice a hazard class and the details `hazard:`, `harm:` and `avoid:`. \
+A message that is needed often stands once in a catalogue, `warning crushing as press-force`, and is called by \
+its name; it is checked in the catalogue.",
+    bad: "\
+parts
+    cover \"Bearing cover\"
+
+caution cutting
+    hazard: The edge of the cover is sharp.
+    harm:   Cut fingers.
+clean cover
+",
+    good: "\
+parts
+    cover \"Bearing cover\"
+
+caution cutting
+    hazard: The edge of the cover is sharp.
+    harm:   Cut fingers.
+    avoid:  Hold the cover by its flat faces.
+clean cover
+",
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let document = subject.document;
+    match &document.body {
+        Body::Procedure(procedure) => {
+            findings.extend(procedure.messages().filter_map(|(message, _)| incomplete(message, document)));
+        }
+        Body::Catalogue { .. } => {
+            let own = document.declarations.messages.iter().filter(|message| subject.owns(message.span));
+            findings.extend(own.filter_map(|message| incomplete(message, document)));
+        }
+        Body::Unknown => {}
+    }
+}
+
+fn incomplete(message: &Message, document: &Document) -> Option<Finding> {
+    let missing = missing(message);
+    let word = message.signal.value.word();
+    let exempt = message.signal.value == Signal::Note || message.standing.is_some();
+    if exempt || missing.is_empty() || misspelt(message.extent, document) {
+        return None;
+    }
+    let text =
+        format!("This {word} does not say {}", listed(&missing.iter().map(|m| m.what).collect::<Vec<_>>()));
+    let keys: Vec<&str> = missing.iter().map(|m| m.form).collect();
+    Some(Finding::new(RULE.id, message.span, text).help(format!("Give {}", listed(&keys))))
+}
+
+struct Missing {
+    what: &'static str,
+    form: &'static str,
+}
+
+fn missing(message: &Message) -> Vec<Missing> {
+    [
+        (message.hazard.is_none(), "of what class the hazard is", "a hazard class after the signal word"),
+        (message.hazard_text.is_none(), "what the hazard is", "`hazard:`"),
+        (message.harm.is_none(), "what it does to whom", "`harm:`"),
+        (message.avoid.is_none(), "how to avoid it", "`avoid:`"),
+    ]
+    .into_iter()
+    .filter_map(|(absent, what, form)| absent.then_some(Missing { what, form }))
+    .collect()
+}
+
+/// Another rule already speaks of the message's hazard class or name.
+fn misspelt(extent: Span, document: &Document) -> bool {
+    document.slips.iter().any(|slip| match slip {
+        Slip::UnknownHazard { word, .. } => within(extent, word.span),
+        Slip::DanglingReference { label, .. } => within(extent, label.span),
+        Slip::UndeclaredName { name, .. } => within(extent, name.span),
+        Slip::UnknownDetail { key, .. } => within(extent, key.span),
+        _ => false,
+    })
+}
+
+fn within(outer: Span, inner: Span) -> bool {
+    outer.file == inner.file && outer.start <= inner.start && inner.end <= outer.end
+}
+
+/// "a, b and c".
+fn listed(words: &[&str]) -> String {
+    match words.split_last() {
+        None => String::new(),
+        Some((only, [])) => (*only).to_owned(),
+        Some((last, rest)) => format!("{} and {last}", rest.join(", ")),
+    }
+}

@@ -1,0 +1,145 @@
+//! A single-use part goes back in.
+use super::{Rule, Subject, fitting};
+use crate::model::action::{Object, Work};
+use crate::model::declarations::{Applies, Part};
+use crate::model::verb::Effect;
+use crate::model::{Action, Declarations, Procedure, Step};
+use crate::report::{Finding, Severity};
+use crate::source::{Span, Text};
+use std::collections::HashMap;
+
+pub static RULE: Rule = Rule {
+    id: "reused-single-use",
+    severity: Severity::Error,
+    waivable: true,
+    summary: "A single-use part is fitted without `new`",
+    explain: "A split pin that was bent once breaks at the second bend; a pressed seal, a crush washer and a gasket \
+leak when they go back. The part costs pennies and holds what costs a shaft.
+
+A part declared `single-use` needs `new` each time it is fitted. Once a new one is in hand (`clean new gasket`, \
+`install new gasket`) later steps may name it without `new`, until it is taken off again. Steps for one model \
+only are followed for that model.",
+    bad: "\
+parts
+    gasket \"Cover gasket\"  single-use
+
+remove gasket from \"the housing\"; discard gasket
+install gasket on \"the housing\"
+",
+    good: "\
+parts
+    gasket \"Cover gasket\"  single-use
+
+remove gasket from \"the housing\"; discard gasket
+install new gasket on \"the housing\"
+",
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let Some(procedure) = subject.procedure() else { return };
+    let declarations = &subject.document.declarations;
+    if declarations.parts.iter().all(|part| part.single_use.is_none()) {
+        return;
+    }
+    let models = Models::of(procedure);
+    let mut hand = InHand::default();
+    for step in procedure.steps() {
+        let on = models.mask(&step.applies);
+        for action in &step.actions {
+            hand.follow(action, on, declarations, &models, findings);
+        }
+        let mut ends = Vec::new();
+        for branch in branches(step) {
+            let mut taken = hand.clone();
+            branch.iter().for_each(|action| taken.follow(action, on, declarations, &models, findings));
+            if branch.iter().all(goes_on) {
+                ends.push(taken);
+            }
+        }
+        ends.iter().for_each(|end| hand.keep_common(end));
+    }
+}
+
+/// What may happen after the step's own line, each on its own.
+fn branches(step: &Step) -> impl Iterator<Item = &[Action]> {
+    let outcomes = step.outcomes.iter().map(|outcome| outcome.then.as_slice());
+    let options = step.options.iter().map(|option| option.actions.as_slice());
+    outcomes.chain(options).chain(step.exceptions.iter().map(|exception| exception.actions.as_slice()))
+}
+
+fn goes_on(action: &Action) -> bool {
+    !matches!(action, Action::Stop { .. } | Action::Skip { .. } | Action::Repeat(_))
+}
+
+/// The header's models, each with a bit; past 63 they share the last.
+struct Models<'a>(&'a [Text]);
+
+impl<'a> Models<'a> {
+    fn of(procedure: &'a Procedure) -> Models<'a> {
+        Models(procedure.header.models.as_deref().unwrap_or(&[]))
+    }
+    fn mask(&self, applies: &Applies) -> u64 {
+        if applies.models.is_empty() {
+            return u64::MAX;
+        }
+        let bits = self.0.iter().enumerate().filter(|(_, model)| applies.to_model(&model.value));
+        bits.fold(0, |mask, (at, _)| mask | 1 << at.min(62))
+    }
+    /// Every model there is, so that a part new on each of them is new everywhere.
+    fn all(&self) -> u64 {
+        if self.0.is_empty() { 1 } else { (0..self.0.len().min(63)).fold(0, |mask, at| mask | 1 << at) }
+    }
+}
+
+/// For each part, on which models a new one is in hand or in place.
+#[derive(Clone, Default)]
+struct InHand(HashMap<u32, u64>);
+
+impl InHand {
+    fn follow(
+        &mut self,
+        action: &Action,
+        on: u64,
+        all: &Declarations,
+        models: &Models<'_>,
+        out: &mut Vec<Finding>,
+    ) {
+        let Some(work) = action.work() else { return };
+        for (id, object, part) in fitting::parts(work, all) {
+            if part.single_use.is_none() {
+                continue;
+            }
+            let on = on & models.mask(&part.applies) & models.all();
+            let fresh = self.0.entry(id).or_default();
+            if fitting::takes_off(work) && !work.verb.does(Effect::Renews) {
+                *fresh &= !on;
+            } else if object.new.is_some() || work.verb.does(Effect::Renews) {
+                *fresh |= on;
+            } else if fitting::fits(work) && on & !*fresh != 0 {
+                out.push(finding(work, object, part));
+                // Said once; the steps that go on with the same part are not wrong again.
+                *fresh |= on;
+            }
+        }
+    }
+    /// After a branch that goes on, only what is new on both ways is new.
+    fn keep_common(&mut self, branch: &InHand) {
+        for (id, fresh) in &mut self.0 {
+            *fresh &= branch.0.get(id).copied().unwrap_or(0);
+        }
+    }
+}
+
+fn finding(work: &Work, object: &Object, part: &Part) -> Finding {
+    let name = &object.word.value;
+    let verb = &work.verb.name;
+    let text = format!("`{name}` is single-use and goes back in: `{verb}` without `new`");
+    let mut finding = Finding::new(RULE.id, object.word.span, text)
+        .help(format!("Fit a new one: `new {name}`"))
+        .edit(Span { end: object.word.span.start, ..object.word.span }, "new ");
+    if let Some(span) = part.single_use.filter(|span| span.file == object.word.span.file) {
+        finding = finding.label(span, "declared single-use here");
+    }
+    finding
+}

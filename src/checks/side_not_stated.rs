@@ -1,0 +1,58 @@
+//! A part with a side is fitted without saying which way it faces.
+use super::{Rule, Subject, every_action, fitting};
+use crate::model::action::{Object, Work};
+use crate::model::declarations::Part;
+use crate::model::verb::Effect;
+use crate::report::{Finding, Severity};
+
+pub static RULE: Rule = Rule {
+    id: "side-not-stated",
+    severity: Severity::Error,
+    waivable: true,
+    summary: "A sided part is fitted without `facing`",
+    explain:
+        "A lip seal the wrong way round lets the oil out, a retaining ring with its rounded edge to the load \
+climbs out of its groove. Both look right once they are in.
+
+A part declared `sided` needs `facing \"…\"` in every step that fits it. Say which side, and toward what: \
+`facing \"the lip toward the bearing\"`.",
+    bad: "\
+parts
+    hub-seal \"Hub seal\"  single-use, sided
+
+remove hub-seal from \"the hub\"; discard hub-seal
+install new hub-seal in \"the hub\"
+",
+    good: "\
+parts
+    hub-seal \"Hub seal\"  single-use, sided
+
+remove hub-seal from \"the hub\"; discard hub-seal
+install new hub-seal in \"the hub\" facing \"the lip toward the bearing\"
+",
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let Some(procedure) = subject.procedure() else { return };
+    let declarations = &subject.document.declarations;
+    for work in every_action::works(procedure).filter(|work| work.facing.is_none() && goes_in(work)) {
+        let sided = fitting::parts(work, declarations).filter(|(_, _, part)| part.sided.is_some());
+        findings.extend(sided.map(|(_, object, part)| finding(work, object, part, subject)));
+    }
+}
+
+fn goes_in(work: &Work) -> bool {
+    fitting::fits(work) || work.verb.does(Effect::Renews)
+}
+
+fn finding(work: &Work, object: &Object, part: &Part, subject: &Subject<'_>) -> Finding {
+    let (name, verb) = (&object.word.value, &work.verb.name);
+    let text = format!("`{name}` has a side, and `{verb}` does not say which way it faces");
+    let finding = Finding::new(RULE.id, object.word.span, text)
+        .help("Say which side faces what: `facing \"the lip toward the bearing\"`");
+    match part.sided.filter(|span| subject.owns(*span)) {
+        Some(span) => finding.label(span, "declared sided here"),
+        None => finding,
+    }
+}

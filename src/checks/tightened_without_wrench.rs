@@ -1,0 +1,128 @@
+//! A torque is asked for and no torque wrench is named.
+use super::{Rule, Subject, every_action, fitting};
+use crate::model::action::{TorqueSource, Work};
+use crate::model::declarations::Tool;
+use crate::model::quantity::{Dimension, Quantity};
+use crate::model::torque::{PassTarget, Torque};
+use crate::model::{Declarations, Name};
+use crate::report::{Edit, Finding, Severity};
+use crate::source::Span;
+
+pub static RULE: Rule = Rule {
+    id: "tightened-without-wrench",
+    severity: Severity::Warning,
+    waivable: true,
+    summary: "A step asks for a torque and names no torque wrench",
+    explain: "A torque that nobody can measure is a wish. Without the wrench in the line it is missing from the kit \
+list too, and the work is done by feel.
+
+Name a tool with a torque `range` after `with`. A feel, an angle alone and `not specified` need none; a running \
+torque that must not be undercut needs one. Where the procedure knows one torque wrench only, and its scale \
+covers the value, the mend names it.",
+    bad: "\
+parts
+    screws \"Cover screw\"  x4  torque 8 to 10 N.m
+    nut    \"Clamp nut\"        torque 6 to 8 N.m
+
+tools
+    wrench-s \"Torque wrench S\"  range 2 to 12 N.m
+
+clean screws, nut
+tighten screws
+tighten nut with wrench-s
+",
+    good: "\
+parts
+    screws \"Cover screw\"  x4  torque 8 to 10 N.m
+
+tools
+    wrench-s \"Torque wrench S\"  range 2 to 12 N.m
+
+clean screws
+tighten screws with wrench-s
+",
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let Some(procedure) = subject.procedure() else { return };
+    let declarations = &subject.document.declarations;
+    for work in every_action::works(procedure).filter(|work| work.verb.tightens()) {
+        let values = wanted(work, declarations);
+        if !values.is_empty() && !has_wrench(work, declarations) {
+            findings.push(finding(work, &values, declarations, subject));
+        }
+    }
+}
+
+/// The torque values that have to be read off a wrench.
+fn wanted<'a>(work: &'a Work, declarations: &'a Declarations) -> Vec<&'a Quantity> {
+    let mut values = Vec::new();
+    if let (Some(torque), TorqueSource::Step | TorqueSource::Named(_)) = (&work.torque, work.torque_source) {
+        push_values(torque, &mut values);
+    } else {
+        let torques = fitting::parts(work, declarations).filter_map(|(_, _, part)| part.torque.as_ref());
+        torques.for_each(|torque| push_values(torque, &mut values));
+    }
+    values
+}
+
+fn push_values<'a>(torque: &'a Torque, values: &mut Vec<&'a Quantity>) {
+    values.extend([&torque.value, &torque.new, &torque.reused, &torque.check].into_iter().flatten());
+    values.extend(torque.passes.iter().filter_map(|pass| match &pass.target {
+        PassTarget::Torque(value) | PassTarget::LoosenTo(value) => Some(value),
+        _ => None,
+    }));
+    values.retain(|value| value.dimension() == Dimension::Torque);
+}
+
+fn has_wrench(work: &Work, declarations: &Declarations) -> bool {
+    work.tools.iter().any(|tool| match tool.name {
+        // A name nobody declared has its own finding; it may well be the wrench.
+        None => true,
+        Some(Name::Tool(id)) => declarations.tool(id).is_some_and(|tool| scale(tool).is_some()),
+        Some(_) => false,
+    })
+}
+
+/// The torques the tool can show.
+fn scale(tool: &Tool) -> Option<&Quantity> {
+    tool.range.as_ref().filter(|range| range.dimension() == Dimension::Torque)
+}
+
+fn finding(work: &Work, values: &[&Quantity], declarations: &Declarations, subject: &Subject<'_>) -> Finding {
+    let verb = &work.verb.name;
+    let torque = values.first().map_or_else(String::new, |value| value.print());
+    let text = format!("`{verb}` asks for {torque}, and no torque wrench is named to measure it with");
+    let mut finding = Finding::new(RULE.id, work.verb_span, text);
+    if let Some(value) = values.first().filter(|value| subject.owns(value.span())) {
+        finding = finding.label(value.span(), "the torque");
+    }
+    match only_wrench(declarations).filter(|(_, range)| values.iter().all(|value| range.covers(value))) {
+        Some((name, _)) => {
+            finding.edits.extend(add_tool(work, name));
+            finding.help(format!("Name the torque wrench: `with {name}`"))
+        }
+        None => finding.help("Name a tool that has a torque `range` after `with`"),
+    }
+}
+
+/// The one torque wrench the procedure knows.
+fn only_wrench(declarations: &Declarations) -> Option<(&str, &Quantity)> {
+    let mut wrenches = declarations
+        .tools
+        .iter()
+        .filter_map(|tool| scale(tool).map(|range| (tool.thing.name.as_str(), range)));
+    let first = wrenches.next()?;
+    wrenches.next().is_none().then_some(first)
+}
+
+/// Names the tool after those the action has, or else after its last object.
+fn add_tool(work: &Work, name: &str) -> Option<Edit> {
+    let after = |span: Span, text: String| Edit { span: Span { start: span.end, ..span }, text };
+    match (work.tools.last(), work.objects.last()) {
+        (Some(tool), _) => Some(after(tool.word.span, format!(", {name}"))),
+        (None, Some(object)) => Some(after(object.word.span, format!(" with {name}"))),
+        (None, None) => None,
+    }
+}

@@ -1,0 +1,71 @@
+//! A fastener is tightened and nothing says how far.
+use super::{Rule, Subject, every_action, fitting};
+use crate::model::action::{Object, TorqueSource, Work};
+use crate::model::declarations::Part;
+use crate::report::{Finding, Severity};
+
+pub static RULE: Rule = Rule {
+    id: "torque-never-stated",
+    severity: Severity::Error,
+    waivable: true,
+    summary: "A part is tightened and neither the step nor its declaration says how tight",
+    explain: "\"Tighten\" alone means as tight as each pair of hands thinks right: one shears the screw, the next \
+leaves it loose.
+
+State the torque once with the part, `torque 20 to 25 N.m`, or in the step, or name a list under `torques` and \
+call it with `by`. Where no number is needed say so: `finger tight`, `hand tight`, `snug`, or `not specified`. \
+An angle (`by 1/2 turn`) and an end that can be seen (`until \"the slot meets the hole\"`) count too.",
+    bad: "\
+parts
+    screws \"Cover screw\"  x4  thread M6
+
+clean screws
+tighten screws
+",
+    good: "\
+parts
+    screws \"Cover screw\"  x4  thread M6, torque 8 to 10 N.m
+    plug   \"Level plug\"
+
+tools
+    wrench-s \"Torque wrench S\"  range 2 to 12 N.m
+
+clean screws, plug
+tighten screws with wrench-s
+tighten plug hand tight
+",
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let Some(procedure) = subject.procedure() else { return };
+    let declarations = &subject.document.declarations;
+    for work in every_action::works(procedure).filter(|work| work.verb.tightens() && !step_says(work)) {
+        let silent = fitting::parts(work, declarations).filter(|(_, _, part)| !part_says(part));
+        findings.extend(silent.map(|(_, object, part)| finding(object, part, subject)));
+    }
+}
+
+/// The step itself, or the list it calls, says how tight.
+fn step_says(work: &Work) -> bool {
+    let own = !matches!(work.torque_source, TorqueSource::Part(_));
+    let torque = own && work.torque.as_ref().is_some_and(|torque| torque.says_something());
+    torque || work.by.is_some() || work.until.is_some() || work.quantity.is_some()
+}
+
+fn part_says(part: &Part) -> bool {
+    part.torque.as_ref().is_some_and(|torque| torque.says_something())
+}
+
+fn finding(object: &Object, part: &Part, subject: &Subject<'_>) -> Finding {
+    let name = &object.word.value;
+    let text = format!("`{name}` is tightened, and nothing says how tight");
+    let finding = Finding::new(RULE.id, object.word.span, text).help(
+        "Give a torque with the part or in the step (`20 to 25 N.m`); where no number is needed: `snug`, `not specified`",
+    );
+    if subject.owns(part.thing.name.span) {
+        finding.label(part.thing.name.span, "declared here without `torque`")
+    } else {
+        finding
+    }
+}

@@ -14,3 +14,4 @@ mod support;
 
 mod layers;
 mod quantity;
+mod syntax;

@@ -307,39 +307,40 @@ impl Parser<'_> {
 
     fn detail(&mut self, head: &DetailHead, lines: &[Line]) -> Detail {
         let source = self.source;
-        let (start, end) = (lines.first().map_or(0, |l| l.start), lines.last().map_or(0, |l| l.end));
-        let whole = if head.form == ValueForm::Free || head.form == ValueForm::Prose || head.colon.is_none() {
-            plain(&source.text, lines)
-        } else {
-            lines::join(&source.text, lines)
-        };
+        let free = matches!(head.form, ValueForm::Free | ValueForm::Prose);
+        // Free words may hold a `#`; structured ones end where a comment starts.
+        let whole = if free { plain(&source.text, lines) } else { lines::join(&source.text, lines) };
+        let start = whole.start;
+        let end = lines.last().map_or(start, |line| line.end);
         let slice = |from: usize, to: usize| whole.text.get(from..to).unwrap_or("");
         let key_span = self.span(start, start + head.key_length);
         let key = Text::new(slice(0, head.key_length).to_ascii_lowercase(), key_span);
-        let arguments = head
-            .colon
-            .map(|colon| {
-                cut_at_commas(
-                    slice(head.key_length, colon),
-                    self.span(start + head.key_length, start + colon),
-                )
-            })
-            .unwrap_or_default();
+        let arguments = head.colon.map_or_else(Vec::new, |colon| {
+            let place = self.span(start + head.key_length, start + colon);
+            cut_at_commas(slice(head.key_length, colon), place)
+        });
         let from = head.colon.map_or(head.key_length, |colon| colon + 1);
         let blank = slice(from, whole.text.len());
         let from = from + (blank.len() - blank.trim_start().len());
         let value_text = slice(from, whole.text.len()).trim_end();
-        let raw = Text::new(value_text.to_owned(), self.span(start + from, start + from + value_text.len()));
-        let value = self.value(head.form, value_text, &raw, (start, end));
+        let place = self.span(start + from, start + from + value_text.len());
+        let (value, raw) = if free {
+            let prose = free_words(source, place);
+            let raw = Text::new(prose.source.replace('\n', " "), place);
+            (if head.form == ValueForm::Prose { DetailValue::Prose(prose) } else { DetailValue::Free }, raw)
+        } else {
+            let raw = Text::new(value_text.to_owned(), place);
+            (self.value(head.form, &raw, (start, end)), raw)
+        };
         Detail { key, arguments, value, raw, span: self.span(start, end) }
     }
 
-    fn value(&mut self, form: ValueForm, text: &str, raw: &Text, line: (usize, usize)) -> DetailValue {
+    fn value(&mut self, form: ValueForm, raw: &Text, line: (usize, usize)) -> DetailValue {
+        let text = raw.value.as_str();
         let joined = Joined { text: text.into(), start: raw.span.start as usize };
         let reader = self.reader;
         let read = match form {
-            ValueForm::Free => Some(DetailValue::Free),
-            ValueForm::Prose => Some(DetailValue::Prose(one_line_prose(raw))),
+            ValueForm::Free | ValueForm::Prose => Some(DetailValue::Free),
             ValueForm::List => Some(DetailValue::List(cut_at_commas(text, raw.span))),
             ValueForm::Quantity => {
                 let read = reader.quantity(&joined);
@@ -457,8 +458,24 @@ fn unquoted(word: &str) -> &str {
     straight.or_else(|| word.strip_prefix('“').and_then(|w| w.strip_suffix('”'))).unwrap_or(word)
 }
 
-fn one_line_prose(raw: &Text) -> Prose {
-    Prose { source: raw.value.clone(), lines: vec![(0, raw.span.start)], span: raw.span }
+/// The words at `place`, which may go on over lines, without the indentation of those lines.
+fn free_words(source: &SourceFile, place: Span) -> Prose {
+    let mut prose = Prose { span: place, ..Prose::default() };
+    let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+    let mut offset = place.start as usize;
+    for raw in source.slice(place).split_inclusive('\n') {
+        let words = raw.trim();
+        if !words.is_empty() {
+            if !prose.source.is_empty() {
+                prose.source.push('\n');
+            }
+            let start = offset + (raw.len() - raw.trim_start().len());
+            prose.lines.push((clip(prose.source.len()), clip(start)));
+            prose.source.push_str(words);
+        }
+        offset += raw.len();
+    }
+    prose
 }
 
 /// Gives list attributes the words that follow over commas: `models F40, F40S, single-use` is two attributes.

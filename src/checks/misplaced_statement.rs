@@ -7,7 +7,7 @@ pub static RULE: Rule = Rule {
     id: "misplaced-statement",
     severity: Severity::Error,
     waivable: false,
-    summary: "A statement stands where it means nothing",
+    summary: "A statement, or a line under it, stands where it means nothing",
     explain: "\
 A file holds one procedure or one catalogue, says so in its first statement, and declares before it
 works. A catalogue has no steps, since nobody would ever do them.
@@ -33,7 +33,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
         if let Slip::UnusableStatement { span, why } = slip {
             findings.push(
-                Finding::new(RULE.id, *span, format!("This statement means nothing here: {why}"))
+                Finding::new(RULE.id, *span, format!("This cannot stand here: {why}"))
                     .help("Move it to where it belongs, or into a file of its own"),
             );
         }

@@ -1,6 +1,7 @@
 //! A verb is not given what it needs.
 use super::{Rule, Subject};
 use crate::model::Slip;
+use crate::model::verb::Verb;
 use crate::report::{Finding, Severity};
 
 pub static RULE: Rule = Rule {
@@ -30,11 +31,12 @@ clean cover
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
         if let Slip::MissingRole { verb, span, wanted } = slip {
-            let message = format!("`{}` does not say {wanted}", verb.value);
-            findings.push(
-                Finding::new(RULE.id, *span, message)
-                    .help(format!("Add {wanted}, or use `do` with your own sentence")),
-            );
+            let message = format!("Something is missing after `{}`: {wanted}", verb.value);
+            let help = match Verb::find(&verb.value) {
+                Some(_) => "Add it, or use `do` with your own sentence",
+                None => "Add it to the line",
+            };
+            findings.push(Finding::new(RULE.id, *span, message).help(help));
         }
     }
 }

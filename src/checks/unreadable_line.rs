@@ -13,7 +13,7 @@ finding, and makes no sheet until it is mended.
 
 The finding shows the place up to which the line could be read. Often a quote is not closed, a comma
 is left over, a word that leads a phrase (`with`, `from`, `by`) is used as a name, or a step is
-indented and so belongs to the line above.
+indented and so belongs to the line above. A line of more than 8,000 bytes is not read either.
 ",
     bad: r#"check "make sure that the pump is cold
 check "make sure that the pump is dry"

@@ -27,7 +27,7 @@ comma before three digits, `1,200`.
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
         if let Slip::UnreadableNumber { number, why } = slip {
-            let message = format!("`{}` cannot be read as a number: {why}", number.value);
+            let message = format!("`{}` cannot be read: {why}", number.value);
             findings.push(
                 Finding::new(RULE.id, number.span, message)
                     .help("Write decimals with a point, and fractions as `3/8` or `1 7/16`"),

@@ -32,11 +32,12 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
         if let Slip::WrongDimension { span, found, expected, context } = slip {
             let written = subject.source.slice(*span);
+            let message = format!("`{written}` is {}, which is no value for {context}", with_article(*found));
             let wanted = expected.iter().map(|&it| with_article(it)).collect::<Vec<_>>().join(" or ");
-            let message = format!("`{written}` is {}, but {context} is {wanted}", with_article(*found));
             findings.push(
-                Finding::new(RULE.id, *span, message)
-                    .help("Look at the source: mend the unit, or move the value to where it belongs"),
+                Finding::new(RULE.id, *span, message).help(format!(
+                    "Look at the source: write {wanted}, or move the value to where it belongs"
+                )),
             );
         }
     }

@@ -9,4 +9,4 @@ pub mod words;
 pub use lines::LONGEST_LINE;
 pub use parse::{Parsed, parse};
 pub use read::span_of;
-pub use unreadable::{LINE_TOO_LONG, UNREADABLE_LINE};
+pub use unreadable::UNREADABLE_LINE;

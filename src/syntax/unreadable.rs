@@ -3,10 +3,8 @@ use super::read::Unread;
 use crate::report::Finding;
 use crate::source::{SourceFile, Span};
 
-/// A line whose form is not that of any statement.
+/// A line whose form is not that of any statement, or that is longer than any a person writes.
 pub const UNREADABLE_LINE: &str = "unreadable-line";
-/// A line longer than any a person writes.
-pub const LINE_TOO_LONG: &str = "line-too-long";
 
 /// The finding for the line at `line`; `form` shows how such a line looks (without its outer backticks).
 pub fn line(source: &SourceFile, line: Span, why: &Unread, form: &str) -> Finding {
@@ -44,7 +42,7 @@ pub fn line(source: &SourceFile, line: Span, why: &Unread, form: &str) -> Findin
 pub fn too_long(line: Span) -> Finding {
     let shown = Span::new(line.file, line.start as usize, line.start as usize + 1);
     Finding::new(
-        LINE_TOO_LONG,
+        UNREADABLE_LINE,
         shown,
         format!(
             "This line is {} bytes long; the longest that is read is {}",

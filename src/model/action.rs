@@ -3,7 +3,7 @@ use super::declarations::Name;
 use super::document::Call;
 use super::quantity::{Number, Quantity};
 use super::torque::Torque;
-use super::verb::Verb;
+use super::verb::{Effect, Verb};
 use crate::source::{Span, Spanned, Text};
 
 #[derive(Debug, Clone, PartialEq)]
@@ -119,6 +119,24 @@ pub struct Work {
     pub exceptions: Vec<TorqueException>,
     pub labels: Vec<Text>,
     pub span: Span,
+}
+
+impl Work {
+    /// Its objects that are parts go on the machine.
+    pub fn fits(&self) -> bool {
+        self.verb.does(Effect::Fits) || self.verb.does(Effect::ByPlace) && self.leads_off() == Some(false)
+    }
+
+    /// Its objects that are parts come off the machine.
+    pub fn takes_off(&self) -> bool {
+        self.verb.does(Effect::TakesOff) || self.verb.does(Effect::ByPlace) && self.leads_off() == Some(true)
+    }
+
+    /// Whether the first place is one to leave; `None` without a place.
+    fn leads_off(&self) -> Option<bool> {
+        let place = self.places.first()?;
+        Some(["off", "out of", "from"].contains(&place.preposition.as_str()))
+    }
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -14,6 +14,7 @@ pub mod register;
 pub mod settings;
 pub mod slip;
 pub mod step;
+pub mod template;
 pub mod torque;
 pub mod verb;
 

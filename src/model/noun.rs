@@ -7,6 +7,10 @@ pub struct Noun {
     pub plural: String,
     /// Named like a person ("torque wrench S", "gauge 3"): takes no article.
     pub proper: bool,
+    /// Plural in form also where there is one ("ring pliers"): "they", not "it".
+    pub always_plural: bool,
+    /// The author gave the plural, so the thing can be counted even where it is a supply.
+    pub counted: bool,
 }
 
 impl Noun {
@@ -15,13 +19,14 @@ impl Noun {
     pub fn from_text(text: &str, plural: Option<&str>) -> Noun {
         let head = text.split(',').next().unwrap_or("").trim();
         let singular = lower_first(head);
-        let plural = plural.map_or_else(|| pluralise(&singular), str::to_owned);
-        let last = singular.rsplit(' ').next().unwrap_or("");
-        let proper = singular.contains(' ')
-            && last.len() <= 3
-            && last.chars().all(|c| c.is_ascii_uppercase() || c.is_ascii_digit())
-            && !last.is_empty();
-        Noun { singular, plural, proper }
+        let regular = pluralise(&singular);
+        Noun {
+            proper: is_proper(&singular),
+            always_plural: plural.is_none() && regular == singular && !singular.is_empty(),
+            counted: plural.is_some(),
+            plural: plural.map_or(regular, str::to_owned),
+            singular,
+        }
     }
 }
 
@@ -36,27 +41,66 @@ fn lower_first(text: &str) -> String {
     }
 }
 
-/// English plural of the head noun: the word before " of ", " for ", " with ", " in " or " to ", else the last.
-fn pluralise(singular: &str) -> String {
-    let cut =
-        [" of ", " for ", " with ", " in ", " to ", " on "].iter().filter_map(|p| singular.find(p)).min();
-    let (head, tail) = singular.split_at(cut.unwrap_or(singular.len()));
-    let (rest, word) = head.rsplit_once(' ').map_or(("", head), |(rest, word)| (rest, word));
-    let joined = |word: String| if rest.is_empty() { word } else { format!("{rest} {word}") };
-    joined(plural_word(word)) + tail
+/// Ends in one or two capitals, or a number of its own: "torque wrench S", "gauge 3". Not in a side of the
+/// machine ("wheel LH") or a size ("bolt M8").
+fn is_proper(singular: &str) -> bool {
+    let Some((_, last)) = singular.rsplit_once(' ') else { return false };
+    let letters = last.len() <= 2 && last.chars().all(|c| c.is_ascii_uppercase());
+    let number = last.len() <= 3 && last.chars().all(|c| c.is_ascii_digit());
+    !last.is_empty() && (letters || number) && !["LH", "RH", "AC", "DC"].contains(&last)
 }
+
+/// English plural of the head noun: the word before " of ", " for ", " with ", " in " or " to ", else the last
+/// word that is no designation.
+fn pluralise(singular: &str) -> String {
+    let cut = [" of ", " for ", " with ", " in ", " to ", " on ", " from ", " and "]
+        .iter()
+        .filter_map(|p| singular.find(p))
+        .min();
+    let (mut head, _) = singular.split_at(cut.unwrap_or(singular.len()));
+    while let Some((before, last)) = head.rsplit_once(' ') {
+        if !is_designation(last) {
+            break;
+        }
+        head = before;
+    }
+    let tail = singular.get(head.len()..).unwrap_or("");
+    let start = head.rfind(' ').map_or(0, |at| at + 1);
+    let (rest, word) = head.split_at(start);
+    format!("{rest}{}{tail}", plural_word(word))
+}
+
+/// "M8", "6306", "S": stays as it is when the noun before it becomes plural.
+fn is_designation(word: &str) -> bool {
+    word.chars().any(|c| c.is_ascii_digit())
+        || (word.len() <= 2 && !word.is_empty() && word.chars().all(|c| c.is_ascii_uppercase()))
+}
+
+/// Words that have no other form, besides those that end in a plural's `s` already.
+const UNCHANGED: [&str; 4] = ["series", "chassis", "means", "equipment"];
 
 fn plural_word(word: &str) -> String {
     let lower = word.to_lowercase();
     let ends = |suffixes: &[&str]| suffixes.iter().any(|s| lower.ends_with(s));
-    if ends(&["pliers", "scissors", "goggles", "gloves", "grease", "shims", "gauges"]) {
+    if word.is_empty() || UNCHANGED.contains(&lower.as_str()) {
         word.to_owned()
-    } else if ends(&["s", "x", "ch", "sh", "z"]) {
+    } else if let Some(stem) = word.strip_suffix("half").or_else(|| word.strip_suffix("shelf")) {
+        let ending = word.get(stem.len()..word.len() - 1).unwrap_or("");
+        format!("{stem}{ending}ves")
+    } else if let Some(stem) = word.strip_suffix("knife") {
+        format!("{stem}knives")
+    } else if let Some(stem) = word.strip_suffix("foot") {
+        format!("{stem}feet")
+    } else if let Some(stem) = word.strip_suffix("tooth") {
+        format!("{stem}teeth")
+    } else if let Some(stem) = word.strip_suffix("axis") {
+        format!("{stem}axes")
+    } else if ends(&["ss", "us", "lens", "gas", "x", "ch", "sh", "z"]) {
         format!("{word}es")
+    } else if lower.ends_with('s') {
+        word.to_owned()
     } else if lower.ends_with('y') && !ends(&["ay", "ey", "oy", "uy"]) {
         format!("{}ies", word.strip_suffix(['y', 'Y']).unwrap_or(word))
-    } else if let Some(stem) = word.strip_suffix("half") {
-        format!("{stem}halves")
     } else {
         format!("{word}s")
     }

@@ -1,6 +1,6 @@
 //! What a fastener is tightened to: a list of passes with its conditions.
 use super::declarations::Condition;
-use super::quantity::{Number, Quantity};
+use super::quantity::{Exact, Number, Quantity};
 use crate::source::{Span, Spanned, Text};
 
 /// A tightening list.
@@ -41,6 +41,13 @@ impl Torque {
             || self.new.is_some()
             || self.reused.is_some()
             || self.passes.iter().any(|p| matches!(p.target, PassTarget::Torque(_) | PassTarget::Percent(_)))
+    }
+}
+
+impl Torque {
+    /// So much of the list's value, its limits rounded inwards; `None` where there is no value or no such part.
+    pub fn at_percent(&self, percent: &Number) -> Option<Quantity> {
+        self.value.as_ref()?.scaled(percent.value() / Exact::from_integer(100)).ok()
     }
 }
 

@@ -1,4 +1,5 @@
 //! The verbs of the trade: rows of `grammar/verbs.toml`, with what each needs, does, and reads like.
+use super::template::Template;
 use serde::Deserialize;
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -19,8 +20,9 @@ pub struct Verb {
     /// Whether objects must be given.
     #[serde(default)]
     pub objects: Need,
-    /// Whether a text says what is looked at, read or done.
-    #[serde(default)]
+    /// Whether the first text says what is looked at, read or done. Where that is refused, a text on the line is
+    /// the author's own sentence.
+    #[serde(default = "refused")]
     pub what: Need,
     /// Whether a quantity belongs to it, and of what sense.
     #[serde(default)]
@@ -28,14 +30,19 @@ pub struct Verb {
     /// Gives a result that outcomes can follow.
     #[serde(default)]
     pub finds: bool,
-    /// The generated sentence: literal words and slots in braces; a slot that is empty goes with the words
-    /// glued to it inside `[…]`. Slots: objects, what, quantity, places, tools, supplies, facing, until,
-    /// during, times, lasting, by, torque.
-    pub sentence: String,
+    /// The generated sentence; see [`Template`]. Names `{rest}`, so that nothing an author wrote is lost.
+    pub sentence: Template,
+    /// The sentence where no objects are given, if it differs.
+    #[serde(default)]
+    pub bare: Option<Template>,
     /// An example line that parses, resolves and reads well; a test renders it.
     pub example: String,
     /// What that example reads like.
     pub reads: String,
+}
+
+fn refused() -> Need {
+    Need::Refused
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
@@ -61,25 +68,34 @@ pub enum Quantities {
     Refused,
 }
 
-/// What a verb opens or settles.
+/// What a verb opens or settles. Where an effect is of a part and a tool is named, it does not hold, and the
+/// other way round: `attach` fits a part and inserts a sling.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum Effect {
-    /// The objects come off.
+    /// Parts come off; they are fitted again or discarded.
     TakesOff,
-    /// The objects go on.
+    /// Parts go on.
     Fits,
+    /// Parts come off where the place says `off`, `out of` or `from`, and go on at any other place; without a
+    /// place they only move.
+    ByPlace,
     /// Old ones go out for good and new ones go in (`renew`).
     Renews,
     Discards,
+    /// A fastener no longer clamps: tighten it or take it off.
     Loosens,
     Tightens,
     /// A pin, tab or wire is closed so that a fastener cannot turn.
     Locks,
+    /// What locks, also a padlock of a lockout, is open again.
     Unlocks,
+    /// Parts carry marks that they must be aligned by.
     Marks,
     Aligns,
+    /// It is made sure which of two like parts it is.
     Identifies,
+    /// Surfaces are clean until they are disturbed.
     Cleans,
     Dries,
     /// A supply goes on (locker, sealant, grease, oil).
@@ -90,27 +106,36 @@ pub enum Effect {
     Tests,
     Checks,
     Records,
+    /// Liquid or gas goes out; it is filled again.
     Drains,
     Fills,
     Disconnects,
     Connects,
     ShutsDown,
+    /// One source of energy is cut off.
     Isolates,
     LocksOut,
     Tags,
     ReleasesEnergy,
     VerifiesDead,
+    /// Energy is let in again.
     Restores,
     Starts,
-    /// A temporary tool, plug or support goes in.
+    /// A temporary tool, plug or support goes in and must come out.
     Inserts,
     Withdraws,
     Supports,
     ReleasesSupport,
+    /// Something is steadied for the moment; nothing stays owed.
+    Holds,
+    /// Something is up and must come down.
     Raises,
     Lowers,
+    /// A weight is carried; nothing stays owed.
+    Lifts,
     Opens,
     Closes,
+    Pressurises,
     Presses,
     Strikes,
     Heats,
@@ -119,11 +144,13 @@ pub enum Effect {
     Drills,
     Grinds,
     BlowsAir,
+    Bends,
+    /// Permanently, by metal or adhesive.
+    Joins,
     Turns,
     Moves,
     Adjusts,
     Makes,
-    Waits,
     Tells,
 }
 

@@ -4,6 +4,7 @@
 pub mod bench;
 pub mod checklist;
 pub mod index;
+pub mod wording;
 
 mod html;
 mod in_force;

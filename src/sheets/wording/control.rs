@@ -1,0 +1,173 @@
+//! Actions that steer: stop, wait, follow, repeat, calculate and their like.
+use super::sentence::{Line, Sentence};
+use super::{Cx, english, free_text};
+use crate::model::Action;
+use crate::model::action::{Calculate, Expression, Jump, Repeat};
+use crate::model::document::Call;
+use crate::model::quantity::Quantity;
+use crate::source::Text;
+
+pub(super) fn control(action: &Action, cx: &Cx<'_>) -> Sentence {
+    let mut line = Line::new();
+    match action {
+        Action::Work(work) => return super::work::work(work, cx),
+        Action::Hold { role, statement, .. } => {
+            said(&mut line, &english::hold(role.as_str()), statement.as_ref(), cx);
+        }
+        Action::Report { role, what, .. } => {
+            said(&mut line, &english::report(role.as_str()), what.as_ref(), cx);
+        }
+        Action::Wait { time, until, .. } => wait(&mut line, time.as_ref(), until.as_ref(), cx),
+        Action::Follow { call, .. } => follow(&mut line, call),
+        Action::Repeat(it) => repeat(&mut line, it, cx),
+        Action::Choose { question, .. } => {
+            free_text::write(&mut line, &english::choose(question.as_str()), cx);
+        }
+        Action::Calculate(it) => calculate(&mut line, it, cx),
+        Action::Stop { why, .. } => {
+            line.text(english::STOP);
+            if let Some(why) = why {
+                line.next_sentence();
+                free_text::write(&mut line, why.as_str(), cx);
+            }
+        }
+        Action::Skip { to, .. } => {
+            line.text(english::GO_TO);
+            jump(&mut line, to);
+        }
+    }
+    line.finish()
+}
+
+/// Words with commas and the last joint: "cracked, blue or pitted".
+pub(super) fn joined(words: &[&str], last: &str) -> String {
+    match words {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [all @ .., end] => format!("{}{last}{end}", all.join(english::COMMA)),
+    }
+}
+
+/// "Tell the supervisor: The seal track is grooved."
+fn said(line: &mut Line, lead: &str, words: Option<&Text>, cx: &Cx<'_>) {
+    line.text(lead);
+    if let Some(words) = words {
+        line.text(english::COLON);
+        line.capitalise_next();
+        free_text::write(line, words.as_str(), cx);
+    }
+}
+
+fn wait(line: &mut Line, time: Option<&Quantity>, until: Option<&Text>, cx: &Cx<'_>) {
+    line.text(english::WAIT);
+    if let Some(time) = time {
+        line.text(" ");
+        line.value(cx.quantity(time));
+    }
+    if let Some(until) = until {
+        line.text(english::UNTIL);
+        free_text::write(line, until.as_str(), cx);
+    }
+}
+
+fn follow(line: &mut Line, call: &Call) {
+    match (&call.number, &call.text) {
+        (Some(number), _) => {
+            line.text(english::DO);
+            line.text(number.as_str());
+            if let Some(title) = &call.title {
+                line.text(english::COMMA);
+                line.text(title);
+            }
+        }
+        (None, Some(title)) => {
+            line.text(english::FOLLOW);
+            line.text(&english::quoted(title.as_str()));
+        }
+        (None, None) => line.text(english::FOLLOW.trim_end()),
+    }
+}
+
+fn repeat(line: &mut Line, repeat: &Repeat, cx: &Cx<'_>) {
+    match (&repeat.to, repeat.from.step) {
+        (Some(to), Some(from)) => {
+            line.text(english::REPEAT);
+            match to.step {
+                Some(to) if to != from => line.text(&english::steps(from, to)),
+                _ => line.step(from),
+            }
+        }
+        _ => {
+            line.text(english::REPEAT_FROM);
+            jump(line, &repeat.from);
+        }
+    }
+    if !repeat.for_each.is_empty() {
+        line.text(english::FOR);
+        let words: Vec<String> = repeat.for_each.iter().map(|it| english::words_of(it.as_str())).collect();
+        line.text(&joined(&words.iter().map(String::as_str).collect::<Vec<_>>(), english::AND));
+    }
+    if let Some(until) = &repeat.until {
+        line.text(english::UNTIL);
+        free_text::write(line, until.as_str(), cx);
+    }
+    if let Some(times) = repeat.times {
+        line.text(english::COMMA);
+        line.text(&english::times(times.count, times.at_most));
+    }
+}
+
+fn jump(line: &mut Line, jump: &Jump) {
+    match jump.step {
+        Some(step) => line.step(step),
+        None => line.text(english::EARLIER_STEP),
+    }
+}
+
+/// "Work out the shim pack: spigot (step 4) − recess (step 5) + 0.08 mm. It must be 0.15–1.00 mm."
+fn calculate(line: &mut Line, calculate: &Calculate, cx: &Cx<'_>) {
+    match &calculate.text {
+        Some(own) => free_text::write(line, own.as_str(), cx),
+        None => {
+            line.text(english::WORK_OUT);
+            line.text(&english::words_of(calculate.name.as_str()));
+        }
+    }
+    line.text(english::COLON);
+    expression(line, &calculate.expression, 0);
+    if let Some(limits) = &calculate.limits {
+        line.next_sentence();
+        line.text(english::MUST_BE);
+        line.value(cx.quantity(limits));
+    }
+}
+
+/// `outer` is how tightly the operator around it binds; a right-hand side that binds no tighter is bracketed.
+fn expression(line: &mut Line, it: &Expression, outer: u8) {
+    match it {
+        Expression::Quantity(quantity) => line.value(quantity.print()),
+        Expression::Number(number) => line.text(&number.to_string()),
+        Expression::Reading { label, step } => {
+            line.text(&english::words_of(label.as_str()));
+            if let Some(step) = step {
+                line.text(" (");
+                line.step(*step);
+                line.text(")");
+            }
+        }
+        Expression::Binary { operator, left, right } => {
+            let (sign, binds) = match operator {
+                '+' => (" + ", 1),
+                '-' => (" \u{2212} ", 1),
+                '*' => (" × ", 2),
+                _ => (" ÷ ", 2),
+            };
+            let bracketed = binds < outer;
+            line.text(if bracketed { "(" } else { "" });
+            expression(line, left, binds);
+            line.text(sign);
+            expression(line, right, binds + 1);
+            line.text(if bracketed { ")" } else { "" });
+        }
+    }
+}

@@ -1,0 +1,73 @@
+//! Free words of the author's, with `[names]` in them put as the reader knows them.
+use super::Cx;
+use super::english;
+use super::objects;
+use super::sentence::{Line, Sentence};
+use crate::model::prose::Target;
+
+/// The words with what their `[names]` stand for. No capital and no full stop is added.
+pub fn phrase(text: &str, cx: &Cx<'_>) -> Sentence {
+    let mut line = Line::inside();
+    write(&mut line, text, cx);
+    line.into_phrase()
+}
+
+/// What stands for the reference `[word]` after the words `before` it: "the 4 cover screws", "cover screws" after
+/// an article, "step 7".
+pub fn reference(before: &str, word: &str, target: Target, cx: &Cx<'_>) -> Sentence {
+    let mut line = if starts_sentence(before) { Line::new() } else { Line::inside() };
+    refer(&mut line, before, word, target, cx);
+    line.into_phrase()
+}
+
+/// Writes free words, looking up each `[name]`; what is no name stays as it is written.
+pub(super) fn write(line: &mut Line, text: &str, cx: &Cx<'_>) {
+    let mut rest = text;
+    let mut read = 0;
+    while let Some((before, word, after)) = bracketed(rest) {
+        line.text(before);
+        read += before.len();
+        let so_far = text.get(..read).unwrap_or("");
+        match target(word, cx) {
+            Some(target) => {
+                if read > 0 && starts_sentence(so_far) {
+                    line.capitalise_next();
+                }
+                refer(line, so_far, word, target, cx);
+            }
+            None => line.text(&format!("[{word}]")),
+        }
+        read += word.len() + 2;
+        rest = after;
+    }
+    line.text(rest);
+}
+
+fn target(word: &str, cx: &Cx<'_>) -> Option<Target> {
+    let thing = cx.declarations.find(word).map(Target::Thing);
+    thing.or_else(|| cx.step_of(word).map(Target::Step))
+}
+
+fn refer(line: &mut Line, before: &str, word: &str, target: Target, cx: &Cx<'_>) {
+    let bare = english::ends_in_determiner(before);
+    let name = match target {
+        Target::Step(number) => return line.step(number),
+        Target::Thing(name) => name,
+    };
+    match cx.declarations.thing(name) {
+        Some(thing) => objects::mention(line, name, thing, word, bare, cx),
+        None => line.text(&english::words_of(word)),
+    }
+}
+
+/// The words up to the next `[name]`, the name, and what is left.
+fn bracketed(text: &str) -> Option<(&str, &str, &str)> {
+    let (before, rest) = text.split_once('[')?;
+    let (name, after) = rest.split_once(']')?;
+    Some((before, name, after))
+}
+
+fn starts_sentence(before: &str) -> bool {
+    let before = before.trim_end();
+    before.is_empty() || before.ends_with(['.', '!', '?'])
+}

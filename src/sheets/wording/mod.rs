@@ -1,0 +1,81 @@
+//! The sentences readers see, made from resolved actions. Every literal word stands in `english` or in the
+//! verb table, so that another language is another file of each.
+mod control;
+mod english;
+mod free_text;
+mod objects;
+mod outcomes;
+mod sentence;
+mod tightening;
+mod work;
+
+pub use free_text::{phrase, reference};
+pub use outcomes::{applies, condition, exception, option, outcome};
+pub use sentence::{Run, Sentence};
+
+use crate::model::quantity::{Quantity, UnitPreferences};
+use crate::model::settings::Units;
+use crate::model::{Action, Declarations, Document, Step};
+use std::collections::{HashMap, HashSet};
+
+/// What a sentence needs to know of the document around it. Built once a document.
+#[derive(Debug)]
+pub struct Cx<'a> {
+    pub declarations: &'a Declarations,
+    units: &'a Units,
+    /// The step that gives each label.
+    labels: HashMap<&'a str, &'a Step>,
+    /// Nouns that two declared things share; their full text tells them apart.
+    shared_nouns: HashSet<&'a str>,
+}
+
+impl<'a> Cx<'a> {
+    pub fn new(document: &'a Document, units: &'a Units) -> Cx<'a> {
+        let steps = document.procedure().into_iter().flat_map(|procedure| procedure.steps());
+        let labels = steps.flat_map(|step| step.labels().map(move |label| (label.as_str(), step))).collect();
+        let declarations = &document.declarations;
+        Cx { declarations, units, labels, shared_nouns: shared_nouns(declarations) }
+    }
+
+    /// The number of the step that has the label.
+    pub fn step_of(&self, label: &str) -> Option<u32> {
+        self.labels.get(label).map(|step| step.number)
+    }
+
+    /// "8–10 N·m (71–88 lbf·in)", or the author's unit alone where the house wants that.
+    pub fn quantity(&self, quantity: &Quantity) -> String {
+        if self.units.single { quantity.print() } else { quantity.print_both(self.preferences()) }
+    }
+
+    fn preferences(&self) -> &UnitPreferences {
+        &self.units.second
+    }
+}
+
+fn shared_nouns(declarations: &Declarations) -> HashSet<&str> {
+    let parts = declarations.parts.iter().map(|it| &it.thing);
+    let tools = declarations.tools.iter().map(|it| &it.thing);
+    let supplies = declarations.supplies.iter().map(|it| &it.thing);
+    let mut seen = HashSet::new();
+    let nouns = parts.chain(tools).chain(supplies).map(|thing| thing.noun.singular.as_str());
+    nouns.filter(|noun| !seen.insert(*noun)).collect()
+}
+
+/// What one action reads like: one or more full sentences, with the passes of a staged tightening as a list.
+pub fn action(action: &Action, cx: &Cx<'_>) -> Sentence {
+    match action {
+        Action::Work(it) => work::work(it, cx),
+        _ => control::control(action, cx),
+    }
+}
+
+/// All a step says: which machines and outcomes it is for, its actions, methods, exceptions and outcomes.
+pub fn step(step: &Step, cx: &Cx<'_>) -> Vec<Sentence> {
+    let limits = applies(&step.applies).into_iter();
+    let conditions = step.conditions.iter().map(|it| condition(it, cx));
+    let actions = step.actions.iter().map(|it| action(it, cx));
+    let options = step.options.iter().map(|it| option(it, cx));
+    let exceptions = step.exceptions.iter().map(|it| exception(it, cx));
+    let outcomes = step.outcomes.iter().map(|it| outcome(it, cx));
+    limits.chain(conditions).chain(actions).chain(options).chain(exceptions).chain(outcomes).collect()
+}

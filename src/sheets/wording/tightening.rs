@@ -1,0 +1,243 @@
+//! How tight, in a sentence: one phrase where it is simple, a numbered list where it goes in passes.
+use super::sentence::{Line, Sentence};
+use super::work::meanwhile;
+use super::{Cx, english, free_text};
+use crate::model::action::{TorqueException, Work};
+use crate::model::quantity::Quantity;
+use crate::model::torque::{Align, AlignWay, Pass, PassTarget, Pattern, Torque};
+use crate::source::Text;
+
+/// Whether there is anything to say about tightness in the sentence.
+pub(super) fn says_something(work: &Work) -> bool {
+    work.torque.as_ref().is_some_and(|torque| {
+        is_staged(torque) || value(torque).is_some() || !torque.passes.is_empty() || torque.pattern.is_some()
+    })
+}
+
+/// More than a value with an angle after it.
+fn is_staged(torque: &Torque) -> bool {
+    use PassTarget::{Angle, Feel, Percent, Torque as Value};
+    let targets: Vec<&PassTarget> = torque.passes.iter().map(|pass| &pass.target).collect();
+    let plain = torque.passes.iter().all(|pass| pass.during.is_none() && pass.pattern.is_none());
+    match targets.as_slice() {
+        [] => false,
+        [Value(_) | Feel(_)] => false,
+        [Percent(percent)] => percent.to_string() != "100",
+        [Value(_), Angle(_)] => !plain,
+        _ => true,
+    }
+}
+
+fn value(torque: &Torque) -> Option<&Quantity> {
+    let of_pass = torque.passes.iter().find_map(|pass| match &pass.target {
+        PassTarget::Torque(value) => Some(value),
+        _ => None,
+    });
+    torque.value.as_ref().or(of_pass)
+}
+
+/// "to 8–10 N·m (71–88 lbf·in), crosswise" or "in 2 stages, crosswise" with the list.
+pub(super) fn to_torque(line: &mut Line, work: &Work, cx: &Cx<'_>) {
+    let Some(torque) = &work.torque else { return };
+    if is_staged(torque) {
+        line.text(&english::in_stages(torque.passes.len()));
+    } else {
+        simple(line, torque, cx);
+    }
+    if torque.plus_drag.is_some() {
+        line.text(english::PLUS_DRAG);
+    }
+    if let Some(condition) = &torque.condition {
+        aside(line, english::threads(condition.value));
+    }
+    if let Some(pattern) = &torque.pattern {
+        aside(line, &pattern_words(&pattern.value));
+    }
+    if is_staged(torque) {
+        line.list(stages(torque, &work.exceptions, cx));
+    }
+}
+
+fn aside(line: &mut Line, words: &str) {
+    line.set_off();
+    line.text(words);
+    line.end_set_off();
+}
+
+fn simple(line: &mut Line, torque: &Torque, cx: &Cx<'_>) {
+    match (&torque.new, &torque.reused) {
+        (None, None) => simple_value(line, torque, cx),
+        (new, reused) => {
+            variants(line, new.as_ref().or(value(torque)), reused.as_ref().or(value(torque)), cx)
+        }
+    }
+    if let Some(first) = torque.passes.first()
+        && let Some(during) = &first.during
+    {
+        line.text(english::WHILE);
+        meanwhile(line, during.as_str(), cx);
+    }
+}
+
+fn simple_value(line: &mut Line, torque: &Torque, cx: &Cx<'_>) {
+    if let Some(value) = value(torque) {
+        line.text(english::TO);
+        line.value(cx.quantity(value));
+    }
+    for pass in &torque.passes {
+        match &pass.target {
+            PassTarget::Angle(angle) => {
+                line.text(english::THEN_TURN);
+                line.value(cx.quantity(angle));
+                line.text(english::FURTHER);
+            }
+            PassTarget::Feel(feel) => line.text(english::feel(*feel)),
+            _ => {}
+        }
+    }
+}
+
+/// "to 60 N·m if new, 55 N·m if reused".
+fn variants(line: &mut Line, new: Option<&Quantity>, reused: Option<&Quantity>, cx: &Cx<'_>) {
+    line.text(english::TO);
+    if let Some(new) = new {
+        line.value(cx.quantity(new));
+        line.text(english::IF_NEW);
+    }
+    if let Some(reused) = reused {
+        line.text(if new.is_some() { english::COMMA } else { "" });
+        line.value(cx.quantity(reused));
+        line.text(english::IF_REUSED);
+    }
+}
+
+fn pattern_words(pattern: &Pattern) -> String {
+    match pattern {
+        Pattern::Crosswise => english::CROSSWISE.to_owned(),
+        Pattern::Clockwise => english::CLOCKWISE.to_owned(),
+        Pattern::FromCentre => english::FROM_CENTRE.to_owned(),
+        Pattern::Order(order) => {
+            let order: Vec<String> = order.iter().map(u32::to_string).collect();
+            format!("{}{}", english::IN_ORDER, order.join("\u{2013}"))
+        }
+    }
+}
+
+fn stages(torque: &Torque, exceptions: &[TorqueException], cx: &Cx<'_>) -> Vec<Sentence> {
+    let passes = (1..).zip(&torque.passes).map(|(number, pass)| {
+        let mut line = Line::new();
+        target(&mut line, torque, pass, cx);
+        if let Some(during) = &pass.during {
+            line.text(english::WHILE);
+            meanwhile(&mut line, during.as_str(), cx);
+        }
+        if let Some(pattern) = &pass.pattern {
+            aside(&mut line, &pattern_words(&pattern.value));
+        }
+        exceptions.iter().filter(|it| it.stage.value == number).for_each(|it| exception(&mut line, it, cx));
+        line.finish()
+    });
+    let align = torque.align.as_ref().map(|align| {
+        let mut line = Line::new();
+        alignment(&mut line, align, cx);
+        line.finish()
+    });
+    passes.chain(align).collect()
+}
+
+fn target(line: &mut Line, torque: &Torque, pass: &Pass, cx: &Cx<'_>) {
+    let (before, value, after) = match &pass.target {
+        PassTarget::Torque(value) => (english::PASS_TIGHTEN_TO, cx.quantity(value), String::new()),
+        PassTarget::Percent(percent) => match torque.at_percent(percent) {
+            Some(value) if percent.to_string() == "100" => {
+                (english::PASS_TIGHTEN_TO, cx.quantity(&value), String::new())
+            }
+            Some(value) => (english::PASS_TIGHTEN_TO, cx.quantity(&value), format!(", {percent} %")),
+            None => (english::PASS_TIGHTEN_TO, format!("{percent} %"), english::PASS_OF_TORQUE.to_owned()),
+        },
+        PassTarget::Angle(angle) => (english::PASS_TURN, cx.quantity(angle), english::FURTHER.to_owned()),
+        PassTarget::LoosenTo(value) => (english::PASS_LOOSEN_TO, cx.quantity(value), String::new()),
+        PassTarget::BackOff(angle) => (english::PASS_BACK_OFF, cx.quantity(angle), String::new()),
+        PassTarget::Length(length) => (english::PASS_STRETCH, cx.quantity(length), String::new()),
+        PassTarget::LoosenToFeel(feel) => {
+            line.text(english::PASS_LOOSEN_TO);
+            return line.text(english::loosened_feel(*feel));
+        }
+        PassTarget::Feel(feel) => {
+            line.text(english::PASS_TIGHTEN);
+            return line.text(english::feel(*feel));
+        }
+    };
+    line.text(before);
+    line.value(value);
+    line.text(&after);
+}
+
+/// ", the second bolt to 270 lbf·ft" inside the stage it changes.
+fn exception(line: &mut Line, exception: &TorqueException, cx: &Cx<'_>) {
+    line.text(english::EXCEPT);
+    if let Some(on) = &exception.on {
+        piece(line, on, cx);
+        line.text(english::TO);
+    }
+    line.value(cx.quantity(&exception.value));
+}
+
+fn piece(line: &mut Line, word: &Text, cx: &Cx<'_>) {
+    free_text::write(line, &format!("[{}]", word.as_str()), cx);
+}
+
+fn alignment(line: &mut Line, align: &Align, cx: &Cx<'_>) {
+    if align.way == AlignWay::NeverMoved {
+        return line.text(english::NEVER_MOVED);
+    }
+    let (before, after) = english::align(align.way);
+    line.text(before);
+    line.text(&english::words_of(align.feature.as_str()));
+    line.text(after);
+    if let Some(limit) = &align.not_above {
+        line.text(english::NOT_ABOVE);
+        line.value(cx.quantity(limit));
+    }
+}
+
+/// Sentences after the one that tightens.
+pub(super) fn afterwards(line: &mut Line, work: &Work, cx: &Cx<'_>) {
+    let Some(torque) = &work.torque else { return };
+    if let Some(align) = torque.align.as_ref().filter(|_| !is_staged(torque)) {
+        line.next_sentence();
+        alignment(line, align, cx);
+    }
+    if let Some(check) = &torque.check {
+        line.next_sentence();
+        line.text(english::check_torque(super::objects::are_many(&work.objects, cx)));
+        line.value(cx.quantity(check));
+    }
+    if torque.not_specified.is_some() {
+        line.next_sentence();
+        line.text(english::NO_TORQUE);
+    }
+    for it in work.exceptions.iter().filter(|_| !is_staged(torque)) {
+        line.next_sentence();
+        exception_alone(line, it, cx);
+    }
+}
+
+fn exception_alone(line: &mut Line, exception: &TorqueException, cx: &Cx<'_>) {
+    line.text(english::PASS_TIGHTEN);
+    if let Some(on) = &exception.on {
+        piece(line, on, cx);
+    }
+    line.text(english::TO);
+    line.value(cx.quantity(&exception.value));
+}
+
+/// What an author's own sentence must not make the reader miss.
+pub(super) fn after_own_words(line: &mut Line, work: &Work, cx: &Cx<'_>) {
+    if work.verb.tightens() && says_something(work) {
+        line.next_sentence();
+        line.text(english::PASS_TIGHTEN);
+        to_torque(line, work, cx);
+    }
+    afterwards(line, work, cx);
+}

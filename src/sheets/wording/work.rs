@@ -1,0 +1,283 @@
+//! The sentence of work: the verb's template filled with what the line gives.
+use super::english::{self, Reading};
+use super::objects::{self, are_many, is_mentioned, separate};
+use super::sentence::{Line, Sentence};
+use super::{Cx, free_text, tightening};
+use crate::model::action::{Object, Place, PlaceTarget, Work};
+use crate::model::quantity::{Form, Quantity};
+use crate::model::template::{Piece, Slot, Template};
+use crate::model::verb::{Effect, Quantities};
+
+/// The author's own sentence where there is one, else the generated; a torque and limits are said in both.
+pub(super) fn work(work: &Work, cx: &Cx<'_>) -> Sentence {
+    let mut line = Line::new();
+    match &work.sentence {
+        Some(own) => {
+            free_text::write(&mut line, own.as_str(), cx);
+            tightening::after_own_words(&mut line, work, cx);
+        }
+        None => generated(&mut line, work, cx),
+    }
+    limits(&mut line, work, cx);
+    line.finish()
+}
+
+fn generated(line: &mut Line, work: &Work, cx: &Cx<'_>) {
+    let template = match &work.verb.bare {
+        Some(bare) if work.objects.is_empty() => bare,
+        _ => &work.verb.sentence,
+    };
+    let filler = Filler { work, cx, template };
+    for piece in &template.pieces {
+        filler.piece(line, piece);
+    }
+    if !filler.says_what()
+        && let Some(what) = &work.what
+    {
+        line.next_sentence();
+        free_text::write(line, what.as_str(), cx);
+    }
+    tightening::afterwards(line, work, cx);
+}
+
+struct Filler<'a> {
+    work: &'a Work,
+    cx: &'a Cx<'a>,
+    template: &'a Template,
+}
+
+impl Filler<'_> {
+    fn piece(&self, line: &mut Line, piece: &Piece) {
+        match piece {
+            Piece::Words(words) => line.text(words),
+            Piece::Slot(slot) => self.slot(line, *slot),
+            Piece::Group(inner) => {
+                if piece.slots().all(|slot| self.is_filled(slot)) {
+                    for piece in inner {
+                        self.piece(line, piece);
+                    }
+                }
+            }
+        }
+    }
+
+    fn is_filled(&self, slot: Slot) -> bool {
+        let work = self.work;
+        match slot {
+            Slot::Objects => !work.objects.is_empty(),
+            Slot::What | Slot::About | Slot::How | Slot::Claim => work.what.is_some(),
+            Slot::Reading => work.what.is_some() || !work.objects.is_empty(),
+            Slot::Quantity => self.amount().is_some(),
+            Slot::Places => !work.places.is_empty(),
+            Slot::Supplies => !work.supplies.is_empty(),
+            Slot::Tools => !work.tools.is_empty(),
+            Slot::Torque => tightening::says_something(work),
+            Slot::Rest => true,
+        }
+    }
+
+    fn slot(&self, line: &mut Line, slot: Slot) {
+        let (work, cx) = (self.work, self.cx);
+        let what = work.what.as_ref().map_or("", |it| it.as_str());
+        match slot {
+            Slot::Objects => objects::objects(line, &work.objects, cx),
+            Slot::What => free_text::write(line, what, cx),
+            Slot::How => free_text::write(line, english::without_with(what), cx),
+            Slot::Claim => free_text::write(line, &english::claim(what), cx),
+            Slot::About => self.about(line, what),
+            Slot::Reading => self.reading(line, what),
+            Slot::Quantity => self.amount().into_iter().for_each(|it| line.value(cx.quantity(it))),
+            Slot::Places => self.places(line),
+            Slot::Supplies => with(line, &work.supplies.iter().collect::<Vec<_>>(), cx),
+            Slot::Tools => objects::objects(line, &work.tools, cx),
+            Slot::Torque => tightening::to_torque(line, work, cx),
+            Slot::Rest => self.rest(line),
+        }
+    }
+
+    fn says_what(&self) -> bool {
+        const SAY_IT: [Slot; 5] = [Slot::What, Slot::About, Slot::How, Slot::Claim, Slot::Reading];
+        SAY_IT.into_iter().any(|slot| self.template.has(slot))
+    }
+
+    /// A bare quantity that is neither a limit nor a torque.
+    fn amount(&self) -> Option<&Quantity> {
+        let is_amount = self.work.verb.quantity == Quantities::Amount;
+        self.work.quantity.as_ref().filter(|_| is_amount)
+    }
+
+    fn about(&self, line: &mut Line, what: &str) {
+        if !what.is_empty() {
+            line.text(if english::leads_on(what) { " " } else { english::COLON });
+            free_text::write(line, what, self.cx);
+        }
+    }
+
+    fn reading(&self, line: &mut Line, what: &str) {
+        let (work, cx) = (self.work, self.cx);
+        if what.is_empty() {
+            return objects::objects(line, &work.objects, cx);
+        }
+        line.text(english::article_for(what));
+        let (head, joint, tail) = match english::reading(what) {
+            Reading::Of { head, tail } => (head, english::OF, tail),
+            Reading::On(what) => (what, english::ON, ""),
+        };
+        free_text::write(line, head, cx);
+        if !work.objects.is_empty() {
+            line.text(joint);
+            objects::objects(line, &work.objects, cx);
+        }
+        if !tail.is_empty() {
+            line.text(if tail.starts_with(',') { "" } else { " " });
+            free_text::write(line, tail, cx);
+            if english::tail_wants_comma(tail) {
+                line.end_set_off();
+            }
+        }
+    }
+
+    fn places(&self, line: &mut Line) {
+        let shown = self.work.places.iter().filter(|place| !self.is_said(place));
+        for (index, it) in shown.enumerate() {
+            if index > 0 {
+                line.text(" ");
+            }
+            place(line, it, self.cx);
+        }
+    }
+
+    /// Where the text of the action names the thing itself, its place is for the ledger alone.
+    fn is_said(&self, place: &Place) -> bool {
+        let PlaceTarget::Objects(objects) = &place.what else { return false };
+        objects.iter().all(|object| self.is_in_words(object))
+    }
+
+    fn is_in_words(&self, object: &Object) -> bool {
+        let free = self.template.has(Slot::What).then_some(self.work.what.as_ref()).flatten();
+        free.is_some_and(|what| is_mentioned(object, what.as_str(), self.cx))
+    }
+
+    /// Everything that the template has no slot for, in the order of the trade's sentences.
+    fn rest(&self, line: &mut Line) {
+        let (work, cx) = (self.work, self.cx);
+        if let Some(by) = &work.by {
+            line.text(english::BY);
+            line.value(cx.quantity(by));
+        }
+        if !self.template.has(Slot::Torque) && tightening::says_something(work) {
+            line.text(" ");
+            tightening::to_torque(line, work, cx);
+        }
+        if !self.template.has(Slot::Places) && !work.places.is_empty() {
+            line.text(" ");
+            self.places(line);
+        }
+        with(line, &self.helpers(), cx);
+        if let Some(amount) = self.amount().filter(|_| !self.template.has(Slot::Quantity)) {
+            line.set_off();
+            line.value(cx.quantity(amount));
+            line.end_set_off();
+        }
+        if let Some(facing) = &work.facing {
+            line.set_off();
+            free_text::write(line, facing.as_str(), cx);
+            line.end_set_off();
+        }
+        self.timing(line);
+    }
+
+    /// Tools and supplies that have no slot of their own.
+    fn helpers(&self) -> Vec<&Object> {
+        let supplies = self.work.supplies.iter().filter(|_| !self.template.has(Slot::Supplies));
+        let tools = self.work.tools.iter().filter(|_| !self.template.has(Slot::Tools));
+        supplies.chain(tools).filter(|object| !self.is_in_words(object)).collect()
+    }
+
+    /// How often, how long, while what and until when.
+    fn timing(&self, line: &mut Line) {
+        let (work, cx) = (self.work, self.cx);
+        if let Some(times) = work.times {
+            line.text(" ");
+            line.text(&english::times(times.count, times.at_most));
+        }
+        if let Some(lasting) = &work.lasting {
+            line.text(english::FOR);
+            line.value(cx.quantity(lasting));
+        }
+        if let Some(during) = &work.during {
+            line.text(english::WHILE);
+            meanwhile(line, during.as_str(), cx);
+        }
+        if let Some(until) = &work.until {
+            line.text(english::UNTIL);
+            free_text::write(line, &english::until(until.as_str(), are_many(&work.objects, cx)), cx);
+        }
+    }
+}
+
+fn with(line: &mut Line, helpers: &[&Object], cx: &Cx<'_>) {
+    for (index, it) in helpers.iter().enumerate() {
+        if index == 0 {
+            line.text(english::WITH);
+        }
+        separate(line, index, helpers.len(), english::AND);
+        objects::objects(line, std::slice::from_ref(*it), cx);
+    }
+}
+
+pub(super) fn place(line: &mut Line, place: &Place, cx: &Cx<'_>) {
+    line.text(place.preposition.as_str());
+    line.text(" ");
+    match &place.what {
+        PlaceTarget::Text(words) => free_text::write(line, words.as_str(), cx),
+        PlaceTarget::Quantity(quantity) => line.value(cx.quantity(quantity)),
+        PlaceTarget::Objects(objects) => {
+            if objects.iter().any(|object| is_mark(object, cx)) {
+                line.text(english::MARKS_OF);
+            }
+            objects::objects(line, objects, cx);
+        }
+    }
+}
+
+/// A label of a step that marks something stands for the marks.
+fn is_mark(object: &Object, cx: &Cx<'_>) -> bool {
+    let step = object.name.is_none().then(|| cx.labels.get(object.word.as_str())).flatten();
+    let mut works = step.into_iter().flat_map(|step| step.actions.iter().filter_map(|action| action.work()));
+    works
+        .any(|work| work.verb.does(Effect::Marks) && work.labels.iter().any(|l| l.value == object.word.value))
+}
+
+/// "turning the hub" from `turning hub`; anything else as it stands.
+pub(super) fn meanwhile(line: &mut Line, words: &str, cx: &Cx<'_>) {
+    if let Some((verb, word)) = words.split_once(' ')
+        && english::is_gerund(verb)
+        && let Some(name) = cx.declarations.find(word)
+        && let Some(thing) = cx.declarations.thing(name)
+    {
+        line.text(verb);
+        line.text(" ");
+        objects::mention(line, name, thing, word, false, cx);
+    } else {
+        free_text::write(line, words, cx);
+    }
+}
+
+fn limits(line: &mut Line, work: &Work, cx: &Cx<'_>) {
+    let is_limit = work.verb.quantity == Quantities::Limit;
+    if let Some(limit) = work.quantity.as_ref().filter(|_| is_limit) {
+        line.next_sentence();
+        limit_sentence(line, limit, cx);
+    }
+}
+
+fn limit_sentence(line: &mut Line, limit: &Quantity, cx: &Cx<'_>) {
+    let words = match limit.form() {
+        Form::None => return line.text(english::NONE_ALLOWED),
+        Form::Max(_) | Form::Min(_) | Form::Exact(_) => english::LIMIT,
+        Form::Between(..) | Form::Tolerance { .. } | Form::NewWorn { .. } => english::LIMITS,
+    };
+    line.text(words);
+    line.value(cx.quantity(limit));
+}

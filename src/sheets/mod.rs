@@ -52,25 +52,26 @@ impl std::fmt::Display for SheetError {
 impl std::error::Error for SheetError {}
 
 /// One procedure on its way to paper: what every part of a page reads.
-#[derive(Clone, Copy)]
 struct Sheet<'a> {
     procedure: &'a Procedure,
     declarations: &'a Declarations,
     context: &'a Context<'a>,
+    words: wording::Cx<'a>,
 }
 
 impl<'a> Sheet<'a> {
     fn of(document: &'a Document, context: &'a Context<'a>) -> Result<Sheet<'a>, SheetError> {
         let procedure = document.procedure().ok_or(SheetError::NotAProcedure)?;
-        Ok(Sheet { procedure, declarations: &document.declarations, context })
+        let words = wording::Cx::new(document, &context.settings.units);
+        Ok(Sheet { procedure, declarations: &document.declarations, context, words })
     }
 
     fn settings(&self) -> &'a Settings {
         self.context.settings
     }
+
     /// In the author's unit, with the second beside it unless the house wants one alone.
     fn quantity(&self, quantity: &Quantity) -> String {
-        let units = &self.settings().units;
-        if units.single { quantity.print() } else { quantity.print_both(&units.second) }
+        self.words.quantity(quantity)
     }
 }

@@ -58,7 +58,7 @@ fn words(out: &mut String, sheet: &Sheet<'_>, message: &Message) {
             html::element(out, "b", "", label);
             out.push(' ');
         }
-        prose::inline(out, text, sheet.declarations);
+        prose::inline(out, text, sheet);
         html::close(out, "p");
     };
     line("what", "", &message.hazard_text);
@@ -66,7 +66,7 @@ fn words(out: &mut String, sheet: &Sheet<'_>, message: &Message) {
     line("avoid", "", &message.avoid);
     line("first-aid", "First aid:", &message.first_aid);
     if let Some(text) = &message.text {
-        prose::block(out, text, sheet.declarations);
+        prose::block(out, text, sheet);
     }
     if !message.wear.is_empty() {
         html::open(out, "ul", "wear");

@@ -1,24 +1,23 @@
 //! Prose to HTML: CommonMark with raw HTML shown as text, few link schemes, no headings, no images, and
 //! `[name]` turned into what it names.
-use super::html;
-use crate::model::prose::Target;
-use crate::model::{Declarations, Prose};
+use super::{Sheet, html, sentences, wording};
+use crate::model::Prose;
 use pulldown_cmark::{BrokenLink, CowStr, Event, LinkType, Options, Parser, Tag, TagEnd};
 
 /// Marks the address of a `[name]`; an author's own link with it is refused like any unknown scheme.
 const REFERENCE: &str = "cotter-reference:";
 
 /// Paragraphs, lists and quotes.
-pub fn block(out: &mut String, prose: &Prose, declarations: &Declarations) {
-    render(out, prose, declarations, false);
+pub fn block(out: &mut String, prose: &Prose, sheet: &Sheet<'_>) {
+    render(out, prose, sheet, false);
 }
 
 /// Without paragraph tags, to stand in a line of ours.
-pub fn inline(out: &mut String, prose: &Prose, declarations: &Declarations) {
-    render(out, prose, declarations, true);
+pub fn inline(out: &mut String, prose: &Prose, sheet: &Sheet<'_>) {
+    render(out, prose, sheet, true);
 }
 
-fn render(out: &mut String, prose: &Prose, declarations: &Declarations, inline: bool) {
+fn render(out: &mut String, prose: &Prose, sheet: &Sheet<'_>, inline: bool) {
     if is_plain(&prose.source) {
         return plain(out, prose.source.trim(), inline);
     }
@@ -28,7 +27,7 @@ fn render(out: &mut String, prose: &Prose, declarations: &Declarations, inline: 
             .map(|_| (CowStr::from(format!("{REFERENCE}{}", link.reference)), CowStr::Borrowed("")))
     };
     let parser = Parser::new_with_broken_link_callback(&prose.source, Options::empty(), Some(&mut find));
-    let filter = Filter { events: parser, prose, declarations, inline, open_links: Vec::new() };
+    let filter = Filter { events: parser, prose, sheet, before: String::new(), inline, open_links: Vec::new() };
     pulldown_cmark::html::push_html(out, filter);
 }
 
@@ -55,7 +54,9 @@ fn plain(out: &mut String, text: &str, inline: bool) {
 struct Filter<'a, I> {
     events: I,
     prose: &'a Prose,
-    declarations: &'a Declarations,
+    sheet: &'a Sheet<'a>,
+    /// The text just before, so that a name fits after it.
+    before: String,
     inline: bool,
     /// For each open link, whether its start was let through: its end goes the same way.
     open_links: Vec<bool>,
@@ -103,7 +104,13 @@ impl<'a, I: Iterator<Item = Event<'a>>> Filter<'a, I> {
             Event::End(TagEnd::Link) => {
                 self.open_links.pop().unwrap_or(false).then_some(Event::End(TagEnd::Link))
             }
-            other => Some(other),
+            other => {
+                self.before.clear();
+                if let Event::Text(text) = &other {
+                    self.before.push_str(text);
+                }
+                Some(other)
+            }
         }
     }
 
@@ -125,13 +132,9 @@ impl<'a, I: Iterator<Item = Event<'a>>> Filter<'a, I> {
         }
         let mut text = String::new();
         match self.prose.target(name) {
-            Some(Target::Step(number)) => {
-                text = format!("<a href=\"#step-{number}\">step\u{a0}{number}</a>");
-            }
-            Some(Target::Thing(thing)) => {
-                let noun = self.declarations.noun(thing).map(|n| n.singular.as_str());
-                let label = self.declarations.thing(thing).map(|t| t.text.as_str());
-                html::escape(&mut text, noun.or(label).unwrap_or(name));
+            Some(target) => {
+                let words = wording::reference(&self.before, name, target, &self.sheet.words);
+                sentences::runs(&mut text, &words);
             }
             None => html::escape(&mut text, name),
         }

@@ -1,60 +1,115 @@
-//! The one place where pages ask for sentences.
+//! The generated sentences as markup: values set off, other steps as links, passes as a list.
+use super::wording::{self, Run, Sentence};
 use super::{Sheet, html};
-use crate::model::step::{Outcome, When};
-use crate::model::{Action, Step};
+use crate::model::Step;
 
-/// Each sentence of a step, as markup.
-pub fn step(_sheet: &Sheet<'_>, step: &Step) -> Vec<String> {
-    step.actions.iter().map(|a| action(_sheet, a)).collect()
+/// Each action of a step as a paragraph, with the passes of a staged tightening below it.
+pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
+    for action in &step.actions {
+        let sentence = wording::action(action, &sheet.words);
+        html::open(out, "p", "do");
+        runs(out, &sentence);
+        html::close(out, "p");
+        list(out, &sentence);
+    }
 }
 
-/// One action's sentence, as markup.
-pub fn action(sheet: &Sheet<'_>, action: &Action) -> String {
-    let Action::Work(work) = action else {
-        return html::escaped(&format!("{action:?}").chars().take(30).collect::<String>());
+/// What the step is for: "F40S only", "Only if step 12 failed". Markup, without full stops.
+pub fn limits(sheet: &Sheet<'_>, step: &Step) -> Vec<String> {
+    let applies = wording::applies(&step.applies).into_iter();
+    let conditions = step.conditions.iter().map(|it| wording::condition(it, &sheet.words));
+    let inline = |sentence: Sentence| {
+        let mut out = String::new();
+        runs(&mut out, &sentence);
+        out.strip_suffix('.').map(str::to_owned).unwrap_or(out)
     };
+    applies.chain(conditions).map(inline).collect()
+}
+
+/// Methods, exceptions and outcomes: one sentence each, its condition set off, behind `mark`.
+pub fn branches(out: &mut String, sheet: &Sheet<'_>, step: &Step, mark: &str) {
+    let words = &sheet.words;
+    let options = step.options.iter().map(|it| wording::option(it, words));
+    let exceptions = step.exceptions.iter().map(|it| wording::exception(it, words));
+    let outcomes = step.outcomes.iter().map(|it| wording::outcome(it, words));
+    let mut sentences = options.chain(exceptions).chain(outcomes).peekable();
+    if sentences.peek().is_none() {
+        return;
+    }
+    html::open(out, "ul", "branches");
+    for sentence in sentences {
+        html::open(out, "li", "");
+        out.push_str(mark);
+        led(out, &sentence);
+        list(out, &sentence);
+        html::close(out, "li");
+    }
+    html::close(out, "ul");
+}
+
+/// An author's words, with what the names in brackets stand for.
+pub fn phrase(sheet: &Sheet<'_>, text: &str) -> String {
     let mut out = String::new();
-    if let Some(own) = &work.sentence {
-        html::escape(&mut out, &own.value);
-        return out;
-    }
-    let verb = &work.verb.name;
-    out.push_str(&verb.chars().take(1).flat_map(char::to_uppercase).collect::<String>());
-    out.push_str(verb.get(1..).unwrap_or(""));
-    for object in &work.objects {
-        out.push_str(" the ");
-        let noun = object.name.and_then(|n| sheet.declarations.noun(n));
-        html::escape(&mut out, noun.map_or(object.word.value.as_str(), |n| n.plural.as_str()));
-    }
-    if let Some(quantity) = &work.quantity {
-        html::element(&mut out, "b", "value", &sheet.quantity(quantity));
-    }
-    out.push('.');
+    runs(&mut out, &wording::phrase(text, &sheet.words));
     out
 }
 
-/// "If cracked or holes elongated", the condition of an outcome.
-pub fn when(outcome: &Outcome) -> String {
-    let words: Vec<&str> = outcome
-        .when
-        .iter()
-        .map(|when| match &when.value {
-            When::Below => "below the limit",
-            When::Above => "above the limit",
-            When::Outside => "outside the limits",
-            When::NotOk => "not so",
-            When::Impossible => "it cannot be done",
-            When::Otherwise => "",
-            When::Found(text) => text.as_str(),
-        })
-        .collect();
-    if words == [""] { "Otherwise".to_owned() } else { format!("If {}", words.join(" or ")) }
+pub fn runs(out: &mut String, sentence: &Sentence) {
+    for it in &sentence.runs {
+        run(out, it);
+    }
 }
 
-/// "Only if step 12 failed."
-pub fn condition(condition: &crate::model::action::Condition) -> String {
-    match condition.step {
-        Some(step) => format!("Only if step {step}: {}", html::escaped(&condition.state)),
-        None => html::escaped(&condition.state),
+fn run(out: &mut String, run: &Run) {
+    match run {
+        Run::Text(text) | Run::Name { text, .. } => html::escape(out, text),
+        Run::Value(text) => html::element(out, "b", "value", &unbroken(text)),
+        Run::Step { text, number } => {
+            out.push_str("<a href=\"#step-");
+            html::number(out, number);
+            out.push_str("\">");
+            html::escape(out, &unbroken(text));
+            html::close(out, "a");
+        }
     }
+}
+
+/// The words up to the first colon are strong.
+fn led(out: &mut String, sentence: &Sentence) {
+    let mut leading = true;
+    html::open(out, "b", "");
+    for it in &sentence.runs {
+        match it {
+            Run::Text(text) if leading && text.contains(':') => {
+                let (lead, rest) = text.split_once(':').unwrap_or((text, ""));
+                html::escape(out, lead);
+                out.push_str(":</b>");
+                html::escape(out, rest);
+                leading = false;
+            }
+            _ => run(out, it),
+        }
+    }
+    if leading {
+        html::close(out, "b");
+    }
+}
+
+fn list(out: &mut String, sentence: &Sentence) {
+    if sentence.list.is_empty() {
+        return;
+    }
+    html::open(out, "ol", "passes");
+    for item in &sentence.list {
+        html::open(out, "li", "");
+        runs(out, item);
+        list(out, item);
+        html::close(out, "li");
+    }
+    html::close(out, "ol");
+}
+
+/// A number stays beside its unit; only the second unit in brackets may go on the next line.
+fn unbroken(text: &str) -> String {
+    text.replace(' ', "\u{a0}").replace("\u{a0}(", " (")
 }

@@ -61,7 +61,7 @@ fn fields(sheet: &Sheet<'_>) -> Vec<Field> {
 
 fn inline(sheet: &Sheet<'_>, text: &Prose) -> String {
     let mut out = String::new();
-    prose::inline(&mut out, text, sheet.declarations);
+    prose::inline(&mut out, text, sheet);
     out
 }
 

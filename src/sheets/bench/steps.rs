@@ -2,7 +2,7 @@
 use crate::model::step::Question;
 use crate::model::{Prose, Step};
 use crate::sheets::in_force::{Held, InForce};
-use crate::sheets::{Sheet, html, kit, panel, prose, sentences};
+use crate::sheets::{Sheet, html, panel, prose, sentences};
 use serde::Serialize;
 
 /// A line of the page's table of contents.
@@ -39,7 +39,7 @@ pub fn render(sheet: &Sheet<'_>) -> (Vec<Part>, String) {
         html::element(&mut out, "span", "range", &part.range);
         out.push_str("</h2>\n");
         if let Some(text) = &section.prose {
-            prose::block(&mut out, text, sheet.declarations);
+            prose::block(&mut out, text, sheet);
         }
         if first > 0 {
             out.push_str("<ol start=\"");
@@ -77,18 +77,13 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>]) {
     html::number(out, step.number);
     out.push_str("</p><div class=\"body\">");
     tags(out, sheet, step);
-    for sentence in sentences::step(sheet, step) {
-        out.push_str("<p class=\"do\">");
-        out.push_str(&sentence);
-        out.push_str("</p>");
-    }
+    sentences::actions(out, sheet, step);
     if let Some(text) = &step.prose {
         html::open(out, "div", "prose");
-        prose::block(out, text, sheet.declarations);
+        prose::block(out, text, sheet);
         html::close(out, "div");
     }
-    choices(out, sheet, step);
-    outcomes(out, sheet, step);
+    sentences::branches(out, sheet, step, "");
     around(out, sheet, step);
     for question in &step.questions {
         ask(out, sheet, question);
@@ -120,9 +115,7 @@ fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
 
 /// For which machines, after which finding, by whom.
 fn tags(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
-    let mut tags: Vec<String> = Vec::new();
-    tags.extend(kit::applies(&step.applies).map(|t| html::escaped(&html::sentence_case(&t))));
-    tags.extend(step.conditions.iter().map(sentences::condition));
+    let mut tags = sentences::limits(sheet, step);
     tags.extend(step.people.as_ref().map(|p| people(sheet, p)));
     tags.extend(step.role.as_ref().map(|r| html::escaped(&html::sentence_case(&r.value))));
     tags.extend(step.time.as_ref().map(|t| html::escaped(&t.print())));
@@ -140,59 +133,11 @@ fn tags(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
 
 fn people(sheet: &Sheet<'_>, people: &Prose) -> String {
     let mut out = String::new();
-    prose::inline(&mut out, people, sheet.declarations);
+    prose::inline(&mut out, people, sheet);
     if out.trim().bytes().all(|b| b.is_ascii_digit()) {
         out.push_str(" people");
     }
     out
-}
-
-fn choices(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
-    branches(
-        out,
-        "options",
-        step.options.iter().map(|option| {
-            let then = option.actions.iter().map(|a| sentences::action(sheet, a)).collect();
-            (html::escaped(&option.name.value), then)
-        }),
-    );
-    branches(
-        out,
-        "options",
-        step.exceptions.iter().map(|exception| {
-            let places: Vec<&str> = exception.places.iter().map(|p| p.value.as_str()).collect();
-            let then = exception.actions.iter().map(|a| sentences::action(sheet, a)).collect();
-            (html::escaped(&format!("Except {}", places.join(", "))), then)
-        }),
-    );
-}
-
-fn outcomes(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
-    branches(
-        out,
-        "outcomes",
-        step.outcomes.iter().map(|outcome| {
-            let then = outcome.then.iter().map(|a| sentences::action(sheet, a)).collect();
-            (html::escaped(&sentences::when(outcome)), then)
-        }),
-    );
-}
-
-/// Conditions on the left, what then on the right.
-fn branches(out: &mut String, class: &str, rows: impl Iterator<Item = (String, Vec<String>)>) {
-    let mut rows = rows.peekable();
-    if rows.peek().is_none() {
-        return;
-    }
-    html::open(out, "dl", class);
-    for (when, then) in rows {
-        out.push_str("<div><dt>");
-        out.push_str(&when);
-        out.push_str("</dt><dd>");
-        out.push_str(&then.join(" "));
-        out.push_str("</dd></div>");
-    }
-    html::close(out, "dl");
 }
 
 /// Figure, record, reason, source.
@@ -218,7 +163,7 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     }
     if let Some(because) = &step.because {
         let mut body = String::new();
-        prose::inline(&mut body, because, sheet.declarations);
+        prose::inline(&mut body, because, sheet);
         line("because", "Why:", &body);
     }
     if let Some(from) = &step.from {
@@ -228,11 +173,11 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
 
 fn ask(out: &mut String, sheet: &Sheet<'_>, question: &Question) {
     out.push_str("<div class=\"question\"><p><b>Question:</b> ");
-    prose::inline(out, &question.ask, sheet.declarations);
+    prose::inline(out, &question.ask, sheet);
     out.push_str("</p>");
     if let Some(answer) = &question.answer {
         out.push_str("<details><summary>Show the answer</summary>");
-        prose::block(out, answer, sheet.declarations);
+        prose::block(out, answer, sheet);
         out.push_str("</details>");
     }
     out.push_str("</div>");

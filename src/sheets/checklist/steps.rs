@@ -3,7 +3,7 @@ use super::blanks::{self, Blank, Kind};
 use crate::model::Step;
 use crate::model::document::Section;
 use crate::sheets::in_force::{Held, InForce};
-use crate::sheets::{Sheet, html, kit, panel, prose, sentences};
+use crate::sheets::{Sheet, html, panel, prose, sentences};
 
 /// Every section with its groups.
 pub fn render(sheet: &Sheet<'_>) -> String {
@@ -30,7 +30,7 @@ fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, heading: Option<&Sect
         let title = section.title.as_ref().map_or("Steps", |t| t.value.as_str());
         html::element(out, "h2", "", title);
         if let Some(text) = &section.prose {
-            prose::block(out, text, sheet.declarations);
+            prose::block(out, text, sheet);
         }
     }
     for (index, message) in step.messages.iter().enumerate() {
@@ -74,9 +74,7 @@ fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
 }
 
 fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
-    let mut tags: Vec<String> = Vec::new();
-    tags.extend(kit::applies(&step.applies).map(|t| html::escaped(&html::sentence_case(&t))));
-    tags.extend(step.conditions.iter().map(sentences::condition));
+    let tags = sentences::limits(sheet, step);
     if !tags.is_empty() {
         html::open(out, "p", "tags");
         for tag in tags {
@@ -86,31 +84,13 @@ fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         }
         html::close(out, "p");
     }
-    for sentence in sentences::step(sheet, step) {
-        out.push_str("<p class=\"do\">");
-        out.push_str(&sentence);
-        out.push_str("</p>");
-    }
+    sentences::actions(out, sheet, step);
     if let Some(text) = &step.prose {
         html::open(out, "div", "prose");
-        prose::block(out, text, sheet.declarations);
+        prose::block(out, text, sheet);
         html::close(out, "div");
     }
-    let options = step.options.iter().map(|option| (html::escaped(&option.name.value), &option.actions));
-    let outcomes = step.outcomes.iter().map(|outcome| (sentences::when(outcome), &outcome.then));
-    let rows: Vec<_> = options.chain(outcomes).collect();
-    if !rows.is_empty() {
-        html::open(out, "ul", "outcomes");
-        for (when, then) in rows {
-            out.push_str("<li><span class=\"box small\"></span><b>");
-            out.push_str(&when);
-            out.push_str(":</b> ");
-            let then: Vec<String> = then.iter().map(|a| sentences::action(sheet, a)).collect();
-            out.push_str(&then.join(" "));
-            out.push_str("</li>");
-        }
-        html::close(out, "ul");
-    }
+    sentences::branches(out, sheet, step, "<span class=\"box small\"></span>");
 }
 
 fn write_on(out: &mut String, blank: &Blank) {

@@ -27,7 +27,8 @@ fn render(out: &mut String, prose: &Prose, sheet: &Sheet<'_>, inline: bool) {
             .map(|_| (CowStr::from(format!("{REFERENCE}{}", link.reference)), CowStr::Borrowed("")))
     };
     let parser = Parser::new_with_broken_link_callback(&prose.source, Options::empty(), Some(&mut find));
-    let filter = Filter { events: parser, prose, sheet, before: String::new(), inline, open_links: Vec::new() };
+    let filter =
+        Filter { events: parser, prose, sheet, before: String::new(), inline, open_links: Vec::new() };
     pulldown_cmark::html::push_html(out, filter);
 }
 

@@ -78,8 +78,9 @@ pub fn values(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
 fn pass(sheet: &Sheet<'_>, torque: &Torque, pass: &Pass) -> String {
     let mut words = match &pass.target {
         PassTarget::Torque(q) => sheet.quantity(q),
-        PassTarget::Percent(share) => match &torque.value {
-            Some(value) => format!("{share} % of {}", sheet.quantity(value)),
+        PassTarget::Percent(share) => match torque.at_percent(share) {
+            Some(value) if share.to_string() == "100" => sheet.quantity(&value),
+            Some(value) => format!("{} ({share} %)", sheet.quantity(&value)),
             None => format!("{share} %"),
         },
         PassTarget::Angle(q) => format!("turn {} further", q.print()),

@@ -4,7 +4,7 @@ mod steps;
 use super::kit::Kit;
 use super::look_alikes::Pair;
 use super::title::Title;
-use super::{Context, Sheet, SheetError, html, look_alikes, signs, templates, title, torques};
+use super::{Context, Sheet, SheetError, html, look_alikes, sentences, signs, templates, title, torques};
 use crate::model::Document;
 use crate::model::hazard::Wear;
 use serde::Serialize;
@@ -32,7 +32,7 @@ struct Page<'a> {
 #[derive(Serialize)]
 struct Due {
     when: String,
-    what: String,
+    what_html: String,
 }
 
 static STYLE: std::sync::LazyLock<String> =
@@ -84,7 +84,7 @@ fn wear(sheet: &Sheet<'_>) -> String {
 fn dues(sheet: &Sheet<'_>) -> Vec<Due> {
     let due = |due: &crate::model::document::Due| Due {
         when: html::sentence_case(&due.when.value),
-        what: html::sentence_case(&due.what.value),
+        what_html: sentences::phrase(sheet, &html::sentence_case(&due.what.value)),
     };
     sheet.procedure.dues.iter().map(due).collect()
 }

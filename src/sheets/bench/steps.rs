@@ -158,8 +158,8 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         line("record", "Write down:", &html::escaped(&record.value));
     }
     for due in &step.dues {
-        let text = format!("{}: {}", html::sentence_case(&due.when.value), due.what.value);
-        line("due", "Later:", &html::escaped(&text));
+        let when = html::escaped(&html::sentence_case(&due.when.value));
+        line("due", "Later:", &format!("{when}: {}", sentences::phrase(sheet, &due.what.value)));
     }
     if let Some(because) = &step.because {
         let mut body = String::new();

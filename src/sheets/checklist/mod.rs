@@ -3,7 +3,8 @@ mod blanks;
 mod steps;
 
 use super::title::Title;
-use super::{Context, Sheet, SheetError, html, signs, templates, title};
+use super::{Context, Sheet, SheetError, html, sentences, signs, templates, title};
+use crate::model::document::Due;
 use crate::model::settings::Paper;
 use crate::model::{Action, Document};
 use serde::Serialize;
@@ -20,7 +21,7 @@ struct Page<'a> {
     models: Vec<String>,
     groups_html: String,
     afterwards: Vec<String>,
-    dues: Vec<String>,
+    dues_html: Vec<String>,
     /// Who signs at the end, besides the technician.
     signers: Vec<String>,
 }
@@ -54,12 +55,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
             .collect(),
         groups_html: steps::render(&sheet),
         afterwards: calls(&header.afterwards),
-        dues: sheet
-            .procedure
-            .dues
-            .iter()
-            .map(|d| format!("{}: {}", html::sentence_case(&d.when.value), d.what.value))
-            .collect(),
+        dues_html: dues(&sheet),
         signers: signers(&sheet),
     };
     templates::fill("checklist", &page)
@@ -77,6 +73,14 @@ fn page_style(sheet: &Sheet<'_>) -> String {
     };
     let foot = html::css_string(&title::footer(sheet));
     format!("@page{{size:{size} portrait;@bottom-left{{content:{foot}}}}}")
+}
+
+fn dues(sheet: &Sheet<'_>) -> Vec<String> {
+    let due = |due: &Due| {
+        let when = html::escaped(&html::sentence_case(&due.when.value));
+        format!("{when}: {}", sentences::phrase(sheet, &due.what.value))
+    };
+    sheet.procedure.dues.iter().map(due).collect()
 }
 
 /// Each role that a hold names, once, in the order of the steps.

@@ -53,44 +53,37 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 }
 
 fn incomplete(message: &Message, document: &Document) -> Option<Finding> {
-    let missing = missing(message);
     let word = message.signal.value.word();
     let exempt = message.signal.value == Signal::Note || message.standing.is_some();
-    if exempt || missing.is_empty() || misspelt(message.extent, document) {
+    let (what, keys) = missing(message);
+    // Without a class it may be a call of a standing message that is not known: that has its own finding.
+    let called = message.hazard.is_none() && what.len() == 3;
+    if exempt || called || what.is_empty() || misspelt(message.extent, document) {
         return None;
     }
-    let text =
-        format!("This {word} does not say {}", listed(&missing.iter().map(|m| m.what).collect::<Vec<_>>()));
-    let keys: Vec<&str> = missing.iter().map(|m| m.form).collect();
+    let text = format!("This {word} does not say {}", listed(&what));
     Some(Finding::new(RULE.id, message.span, text).help(format!("Give {}", listed(&keys))))
 }
 
-struct Missing {
-    what: &'static str,
-    form: &'static str,
-}
-
-fn missing(message: &Message) -> Vec<Missing> {
+/// What the message leaves out, in words and as the details to give.
+fn missing(message: &Message) -> (Vec<&'static str>, Vec<&'static str>) {
     [
-        (message.hazard.is_none(), "of what class the hazard is", "a hazard class after the signal word"),
         (message.hazard_text.is_none(), "what the hazard is", "`hazard:`"),
         (message.harm.is_none(), "what it does to whom", "`harm:`"),
         (message.avoid.is_none(), "how to avoid it", "`avoid:`"),
     ]
     .into_iter()
-    .filter_map(|(absent, what, form)| absent.then_some(Missing { what, form }))
-    .collect()
+    .filter(|(absent, ..)| *absent)
+    .map(|(_, what, form)| (what, form))
+    .unzip()
 }
 
-/// Another rule already speaks of the message's hazard class or name.
+/// A detail's key is misspelt and has its own finding; it is probably the one that seems missing.
 fn misspelt(extent: Span, document: &Document) -> bool {
-    document.slips.iter().any(|slip| match slip {
-        Slip::UnknownHazard { word, .. } => within(extent, word.span),
-        Slip::DanglingReference { label, .. } => within(extent, label.span),
-        Slip::UndeclaredName { name, .. } => within(extent, name.span),
-        Slip::UnknownDetail { key, .. } => within(extent, key.span),
-        _ => false,
-    })
+    document
+        .slips
+        .iter()
+        .any(|slip| matches!(slip, Slip::UnknownDetail { key, .. } if within(extent, key.span)))
 }
 
 fn within(outer: Span, inner: Span) -> bool {

@@ -6,7 +6,7 @@ use crate::source::{SourceFile, Span};
 
 mod every_action;
 mod example;
-mod fitting;
+mod part_objects;
 mod passages;
 mod prose_words;
 mod suggestion;

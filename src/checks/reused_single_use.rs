@@ -1,5 +1,5 @@
 //! A single-use part goes back in.
-use super::{Rule, Subject, fitting};
+use super::{Rule, Subject, part_objects};
 use crate::model::action::{Object, Work};
 use crate::model::declarations::{Applies, Part};
 use crate::model::verb::Effect;
@@ -106,17 +106,17 @@ impl InHand {
         out: &mut Vec<Finding>,
     ) {
         let Some(work) = action.work() else { return };
-        for (id, object, part) in fitting::parts(work, all) {
+        for (id, object, part) in part_objects::of(work, all) {
             if part.single_use.is_none() {
                 continue;
             }
             let on = on & models.mask(&part.applies) & models.all();
             let fresh = self.0.entry(id).or_default();
-            if fitting::takes_off(work) && !work.verb.does(Effect::Renews) {
+            if comes_off(work) {
                 *fresh &= !on;
             } else if object.new.is_some() || work.verb.does(Effect::Renews) {
                 *fresh |= on;
-            } else if fitting::fits(work) && on & !*fresh != 0 {
+            } else if work.fits() && on & !*fresh != 0 {
                 out.push(finding(work, object, part));
                 // Said once; the steps that go on with the same part are not wrong again.
                 *fresh |= on;
@@ -129,6 +129,10 @@ impl InHand {
             *fresh &= branch.0.get(id).copied().unwrap_or(0);
         }
     }
+}
+
+fn comes_off(work: &Work) -> bool {
+    work.takes_off() || work.verb.does(Effect::Discards)
 }
 
 fn finding(work: &Work, object: &Object, part: &Part) -> Finding {

@@ -1,5 +1,5 @@
 //! A part with a side is fitted without saying which way it faces.
-use super::{Rule, Subject, every_action, fitting};
+use super::{Rule, Subject, every_action, part_objects};
 use crate::model::action::{Object, Work};
 use crate::model::declarations::Part;
 use crate::model::verb::Effect;
@@ -37,13 +37,13 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
     let declarations = &subject.document.declarations;
     for work in every_action::works(procedure).filter(|work| work.facing.is_none() && goes_in(work)) {
-        let sided = fitting::parts(work, declarations).filter(|(_, _, part)| part.sided.is_some());
+        let sided = part_objects::of(work, declarations).filter(|(_, _, part)| part.sided.is_some());
         findings.extend(sided.map(|(_, object, part)| finding(work, object, part, subject)));
     }
 }
 
 fn goes_in(work: &Work) -> bool {
-    fitting::fits(work) || work.verb.does(Effect::Renews)
+    work.fits() || work.verb.does(Effect::Renews)
 }
 
 fn finding(work: &Work, object: &Object, part: &Part, subject: &Subject<'_>) -> Finding {

@@ -1,5 +1,5 @@
 //! A torque is asked for and no torque wrench is named.
-use super::{Rule, Subject, every_action, fitting};
+use super::{Rule, Subject, every_action, part_objects};
 use crate::model::action::{TorqueSource, Work};
 use crate::model::declarations::Tool;
 use crate::model::quantity::{Dimension, Quantity};
@@ -61,7 +61,7 @@ fn wanted<'a>(work: &'a Work, declarations: &'a Declarations) -> Vec<&'a Quantit
     if let (Some(torque), TorqueSource::Step | TorqueSource::Named(_)) = (&work.torque, work.torque_source) {
         push_values(torque, &mut values);
     } else {
-        let torques = fitting::parts(work, declarations).filter_map(|(_, _, part)| part.torque.as_ref());
+        let torques = part_objects::of(work, declarations).filter_map(|(_, _, part)| part.torque.as_ref());
         torques.for_each(|torque| push_values(torque, &mut values));
     }
     values

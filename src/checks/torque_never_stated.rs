@@ -1,5 +1,5 @@
 //! A fastener is tightened and nothing says how far.
-use super::{Rule, Subject, every_action, fitting};
+use super::{Rule, Subject, every_action, part_objects};
 use crate::model::action::{Object, TorqueSource, Work};
 use crate::model::declarations::Part;
 use crate::report::{Finding, Severity};
@@ -41,7 +41,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
     let declarations = &subject.document.declarations;
     for work in every_action::works(procedure).filter(|work| work.verb.tightens() && !step_says(work)) {
-        let silent = fitting::parts(work, declarations).filter(|(_, _, part)| !part_says(part));
+        let silent = part_objects::of(work, declarations).filter(|(_, _, part)| !part_says(part));
         findings.extend(silent.map(|(_, object, part)| finding(object, part, subject)));
     }
 }

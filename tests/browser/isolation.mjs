@@ -1,0 +1,48 @@
+// A page loads nothing but itself, runs no script, leads nowhere that is not there, and fits a phone.
+import { existsSync, readFileSync } from 'node:fs';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { name } from './markup.mjs';
+
+export async function isolation(browser, pages, check) {
+    for (const path of pages) {
+        const page = await browser.newPage({ viewport: { width: 390, height: 844 } });
+        const asked = [];
+        const complaints = [];
+        page.on('request', (request) => asked.push(request.url()));
+        page.on('console', (message) => complaints.push(message.text()));
+        page.on('pageerror', (error) => complaints.push(String(error)));
+        const url = pathToFileURL(path).href;
+        await page.goto(url);
+        const loads = asked.filter((address) => address !== url && !address.startsWith('data:'));
+        check(`nothing else is loaded by ${name(path)}`, loads);
+        check(`the browser complains of nothing in ${name(path)}`, complaints);
+        check(`no script in ${name(path)}`, await scripts(page));
+        const width = await page.evaluate(() => document.documentElement.scrollWidth);
+        check(`no sideways scrolling at 390 px in ${name(path)}`, width > 390 ? [`${width} px wide`] : []);
+        check(`every link of ${name(path)} leads somewhere`, await dead(page, path));
+        await page.close();
+    }
+}
+
+const scripts = (page) => page.evaluate(() => {
+    const handlers = [...document.querySelectorAll('*')].filter((element) =>
+        [...element.attributes].some((attribute) => attribute.name.startsWith('on')));
+    return [...document.querySelectorAll('script'), ...handlers].map((element) => element.outerHTML.slice(0, 80));
+});
+
+async function dead(page, path) {
+    const links = await page.evaluate(() => [...document.querySelectorAll('a[href], use[href]')].map((link) => {
+        const written = link.getAttribute('href');
+        return { written, full: new URL(written, document.baseURI).href };
+    }));
+    return links.filter(({ full }) => full.startsWith('file:') && !reachable(full, path)).map((l) => l.written);
+}
+
+function reachable(address, from) {
+    const [file, anchor] = address.split('#');
+    const target = fileURLToPath(file);
+    if (!existsSync(target)) return false;
+    if (!anchor) return true;
+    const text = readFileSync(target === from ? from : target, 'utf8');
+    return text.includes(`id="${decodeURIComponent(anchor)}"`);
+}

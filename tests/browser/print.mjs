@@ -1,0 +1,110 @@
+// Printed checklists: no safety message parts from its step, every page says what it belongs to, no text is lost.
+import { spawnSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { name } from './markup.mjs';
+
+const PAPERS = { A4: 'A4', Letter: 'letter' };
+const KEEP = /break-inside:\s*avoid/g;
+
+export async function print(browser, pages, check) {
+    const folder = mkdtempSync(join(tmpdir(), 'sheets-'));
+    const press = new Press(browser, folder);
+    let partedWithoutTheRule = 0;
+    try {
+        for (const path of pages) {
+            const source = readFileSync(path, 'utf8');
+            for (const [paper, size] of Object.entries(PAPERS)) {
+                const html = marked(source.replace(/size:(A4|letter)/, `size:${size}`));
+                const printed = await press.print(html);
+                const title = `${paper} ${name(path)}`;
+                check(`messages stay with their steps: ${title}`, parted(printed.layout));
+                check(`every page is named and numbered: ${title}`, unnamed(printed.layout, source));
+                check(`no text is lost: ${title}`, lost(printed));
+                const loose = await press.print(html.replace(KEEP, ''));
+                partedWithoutTheRule += parted(loose.layout).length;
+            }
+        }
+        const proof = partedWithoutTheRule > 0 ? [] : ['no message parted, so the check above proves nothing'];
+        check('without the rule that keeps groups whole, some message parts from its step', proof);
+        check('a group taller than a page loses nothing', await tall(press, pages));
+    } finally {
+        rmSync(folder, { recursive: true });
+    }
+}
+
+/** Gives each message (M), start (S) and end (E) of a step a word that can be found on the printed page. */
+function marked(html) {
+    return html
+        .replace(/(<div class="message [a-z]+" id="message-(\d+)-(\d+)">\s*<p class="signal">)/g, '$1@M$2.$3@ ')
+        .replace(/(<div class="group" id="step-(\d+)">[\s\S]*?<div class="step">[\s\S]*?<p class="do">)/g, '$1@S$2@ ');
+}
+
+class Press {
+    constructor(browser, folder) {
+        this.browser = browser;
+        this.folder = folder;
+    }
+
+    async print(html) {
+        const page = join(this.folder, 'page.html');
+        const pdf = join(this.folder, 'page.pdf');
+        writeFileSync(page, html);
+        const tab = await this.browser.newPage();
+        await tab.goto(pathToFileURL(page).href);
+        const wanted = await tab.evaluate(() => [...document.querySelectorAll('p, h1, h2, li, dd')]
+            .filter((element) => !element.querySelector('p, li, ol, ul')).map((element) => element.innerText));
+        await tab.pdf({ path: pdf, printBackground: true, preferCSSPageSize: true });
+        await tab.close();
+        return { wanted, layout: text(pdf, '-layout'), raw: text(pdf, '-raw') };
+    }
+}
+
+function text(pdf, mode) {
+    const run = spawnSync('pdftotext', [mode, '-enc', 'UTF-8', pdf, '-'], { encoding: 'utf8' });
+    if (run.status !== 0) throw new Error(`pdftotext: ${run.stderr ?? run.error}`);
+    return run.stdout.split('\f').slice(0, -1);
+}
+
+/** Messages whose step does not start on the page they stand on. */
+function parted(sheets) {
+    return sheets.flatMap((sheet, index) => {
+        const messages = [...sheet.matchAll(/@M(\d+)\.(\d+)@/g)];
+        return messages
+            .filter(([, step]) => !sheet.includes(`@S${step}@`))
+            .map(([, step, number]) => `page ${index + 1}: message ${number} of step ${step} stands without it`);
+    });
+}
+
+function unnamed(sheets, source) {
+    const number = /<p class="number">([^<]+)</.exec(source)?.[1] ?? '(no number)';
+    const revision = /<dt>Revision<\/dt><dd>([^<]+)</.exec(source)?.[1];
+    const wanted = [number, ...(revision ? [`Rev. ${revision}`] : [])];
+    return sheets.flatMap((sheet, index) => {
+        const line = sheet.replace(/\s+/g, ' ');
+        const page = `Page ${index + 1} of ${sheets.length}`;
+        return [...wanted, page].filter((words) => !line.includes(words)).map((w) => `page ${index + 1}: no "${w}"`);
+    });
+}
+
+/** Paragraphs of the page that are not in the print, white space aside. */
+function lost({ wanted, raw }) {
+    // A word that goes on over a page end has the page's foot in it; feet are cut out first.
+    const feet = /^.*Page \d+ of \d+.*$|^Job _+$/gm;
+    const squeeze = (words) => words.replace(/\s+/g, '').replace(/\u00ad|\u00a0/g, '').toLowerCase();
+    const all = squeeze(raw.map((sheet) => sheet.replace(feet, '')).join('\n'));
+    return wanted.map(squeeze).filter((words) => words.length > 0 && !all.includes(words));
+}
+
+/** One message grown to three pages, on the first checklist that has one. */
+async function tall(press, pages) {
+    for (const path of pages) {
+        const html = marked(readFileSync(path, 'utf8'));
+        const more = Array.from({ length: 160 }, (_, line) => `<p>Grown line number ${line} of this message.</p>`);
+        const grown = html.replace(/<p class="avoid">/, `${more.join('')}<p class="avoid">`);
+        if (grown !== html) return lost(await press.print(grown));
+    }
+    return ['no checklist has a message to grow'];
+}

@@ -6,6 +6,7 @@ use crate::model::prose::Target;
 use crate::model::verb::{Effect, Verb};
 use crate::model::{Declarations, Message, Name, Prose, Step};
 use crate::report::{Finding, Severity};
+use std::collections::HashMap;
 
 pub static RULE: Rule = Rule {
     id: "action-inside-message",
@@ -62,14 +63,18 @@ const CHANGES: [Effect; 17] = [
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
-    let all = &subject.document.declarations;
-    for (message, step) in procedure.messages().filter(|(message, _)| message.standing.is_none()) {
+    let mut written = procedure.messages().filter(|(message, _)| message.standing.is_none()).peekable();
+    if written.peek().is_none() {
+        return;
+    }
+    let nouns = Nouns::of(&subject.document.declarations);
+    for (message, step) in written {
         let told = [&message.hazard_text, &message.harm, &message.text];
         for prose in told.into_iter().flatten() {
-            orders(prose, all, &mut |order| findings.push(finding(message, prose, &order)));
+            orders(prose, &nouns, &mut |order| findings.push(finding(message, prose, &order)));
         }
         if let Some(prose) = &message.avoid {
-            orders(prose, all, &mut |order| {
+            orders(prose, &nouns, &mut |order| {
                 if order.changes() && !step.is_some_and(|step| does(step, &order)) {
                     findings.push(finding(message, prose, &order));
                 }
@@ -115,11 +120,11 @@ fn does(step: &Step, order: &Order<'_>) -> bool {
     })
 }
 
-fn orders<'a>(prose: &'a Prose, all: &Declarations, found: &mut impl FnMut(Order<'a>)) {
+fn orders<'a>(prose: &'a Prose, nouns: &Nouns, found: &mut impl FnMut(Order<'a>)) {
     for range in sentences(&prose.source) {
         let sentence = prose.source.get(range.clone()).unwrap_or("");
         let Some((verb, at, rest)) = imperative(sentence) else { continue };
-        let Some((object, end)) = declared_object(sentence, rest, prose, all) else { continue };
+        let Some((object, end)) = declared_object(sentence, rest, prose, nouns) else { continue };
         let written = sentence.get(at..end).unwrap_or(sentence);
         found(Order { verb, object, written, start: range.start, end: range.end });
     }
@@ -160,7 +165,7 @@ fn word_at(text: &str, from: usize) -> Option<(usize, &str)> {
 }
 
 /// A declared part or tool right after the verb, behind "the", "both", "4" … or as `[name]`: where it ends.
-fn declared_object(sentence: &str, from: usize, prose: &Prose, all: &Declarations) -> Option<(Name, usize)> {
+fn declared_object(sentence: &str, from: usize, prose: &Prose, nouns: &Nouns) -> Option<(Name, usize)> {
     const DETERMINERS: [&str; 11] =
         ["the", "a", "an", "both", "all", "each", "every", "this", "these", "new", "old"];
     let rest = sentence.get(from..)?;
@@ -179,7 +184,7 @@ fn declared_object(sentence: &str, from: usize, prose: &Prose, all: &Declaration
                 determined = true
             }
             WordKind::Plain if determined => {
-                let (name, length) = named(rest.get(word.range.start..)?, all)?;
+                let (name, length) = nouns.starting(rest.get(word.range.start..)?)?;
                 return Some((name, from + word.range.start + length));
             }
             _ => return None,
@@ -188,17 +193,27 @@ fn declared_object(sentence: &str, from: usize, prose: &Prose, all: &Declaration
     None
 }
 
-/// The declared part whose noun starts `text`, and the noun's length.
-fn named(text: &str, all: &Declarations) -> Option<(Name, usize)> {
-    all.parts.iter().zip(0..).find_map(|(part, id)| {
-        let noun = &part.thing.noun;
-        let length = [&noun.plural, &noun.singular].into_iter().find_map(|it| starts_with(text, it))?;
-        Some((Name::Part(id), length))
-    })
-}
+/// What the declared parts are called in sentences, in small letters.
+struct Nouns(HashMap<String, Name>);
 
-fn starts_with(text: &str, noun: &str) -> Option<usize> {
-    let head = text.get(..noun.len())?;
-    let ends = !text.get(noun.len()..)?.starts_with(|c: char| c.is_alphanumeric() || c == '-');
-    (!noun.is_empty() && ends && head.eq_ignore_ascii_case(noun)).then_some(noun.len())
+impl Nouns {
+    fn of(all: &Declarations) -> Nouns {
+        let mut nouns = HashMap::new();
+        for (part, id) in all.parts.iter().zip(0..) {
+            for noun in [&part.thing.noun.singular, &part.thing.noun.plural] {
+                nouns.entry(noun.to_lowercase()).or_insert(Name::Part(id));
+            }
+        }
+        Nouns(nouns)
+    }
+
+    /// The part whose noun starts `text`, and the noun's length in bytes; the longest noun wins.
+    fn starting(&self, text: &str) -> Option<(Name, usize)> {
+        const MOST_WORDS: usize = 5;
+        let ends: Vec<usize> = words(text).take(MOST_WORDS).map(|word| word.range.end).collect();
+        ends.into_iter().rev().find_map(|end| {
+            let name = self.0.get(&text.get(..end)?.to_lowercase())?;
+            Some((*name, end))
+        })
+    }
 }

@@ -105,13 +105,11 @@ fn is_statement(signal: Signal, text: &str) -> bool {
 /// The span grown to whole lines, with the last line's end.
 fn whole_lines(span: Span, source: &SourceFile) -> Span {
     let last = span.end.saturating_sub(1).max(span.start);
-    let first = source.line_range(source.line_column(span.start).0);
-    let line = source.line_range(source.line_column(last).0);
-    let after = source.text.get(line.end..).unwrap_or("");
-    let line_end = after.len() - after.trim_start_matches('\r').trim_start_matches('\n').len();
-    let line_end = if after.starts_with(['\r', '\n']) { line_end.min(2) } else { 0 };
-    let one = if after.starts_with('\n') { 1 } else { line_end };
-    Span::new(span.file, first.start, line.end + one)
+    let line = |offset| source.line_range(source.line_column(offset).0);
+    let (first, last) = (line(span.start), line(last));
+    let after = source.text.get(last.end..).unwrap_or("");
+    let line_end = ["\r\n", "\n"].into_iter().find(|end| after.starts_with(end)).map_or(0, str::len);
+    Span::new(span.file, first.start, last.end + line_end)
 }
 
 /// The lines without the indentation of the first.

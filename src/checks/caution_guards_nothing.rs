@@ -1,8 +1,8 @@
 //! A safety message has no step to guard.
 use super::{Rule, Subject};
+use crate::model::Step;
 use crate::model::document::Section;
 use crate::model::message::{Message, Scope, Signal};
-use crate::model::{Procedure, Step};
 use crate::report::{Finding, Severity};
 
 pub static RULE: Rule = Rule {
@@ -55,10 +55,11 @@ inspect cover \"cracks\"
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
+    let mut passed: Vec<&Step> = Vec::new();
     for (at, section) in procedure.sections.iter().enumerate() {
         for step in &section.steps {
-            let passed = step.messages.iter().filter(|message| ends_before(message, step));
-            findings.extend(passed.map(|message| backwards(message, step, procedure)));
+            findings.extend(step.messages.iter().filter_map(|message| backwards(message, step, &passed)));
+            passed.push(step);
         }
         let stranded = section.stranded.iter().filter(|message| !introduces(message, at, section));
         findings.extend(stranded.map(nothing_follows));
@@ -82,23 +83,17 @@ fn nothing_follows(message: &Message) -> Finding {
 }
 
 /// Its scope ends at a label that was passed before the message begins.
-fn ends_before(message: &Message, step: &Step) -> bool {
-    matches!(&message.scope, Scope::Until { step: Some(end), .. } if *end < step.number)
-}
-
-fn backwards(message: &Message, step: &Step, procedure: &Procedure) -> Finding {
+fn backwards(message: &Message, step: &Step, passed: &[&Step]) -> Option<Finding> {
+    let Scope::Until { label, step: Some(end) } = &message.scope else { return None };
+    let at = passed.binary_search_by_key(end, |earlier| earlier.number).ok()?;
+    let last = passed.get(at)?;
     let word = message.signal.value.word();
-    let Scope::Until { label, step: Some(end) } = &message.scope else {
-        return nothing_follows(message);
-    };
     let text = format!(
         "This {word} guards nothing: `{}` is step {end}, and the {word} begins at step {}",
         label.value, step.number
     );
     let finding = Finding::new(RULE.id, label.span, text)
+        .label(last.span, format!("`{}` is given here", label.value))
         .help("Name a later step, or put the message before the steps it guards");
-    match procedure.step(*end) {
-        Some(last) => finding.label(last.span, format!("`{}` is given here", label.value)),
-        None => finding,
-    }
+    Some(finding)
 }

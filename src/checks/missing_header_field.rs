@@ -1,7 +1,6 @@
 //! The head of the procedure is silent where it must speak.
 use super::{Rule, Subject};
 use crate::model::Procedure;
-use crate::model::document::Document;
 use crate::model::slip::Slip;
 use crate::report::{Edit, Finding, Severity};
 use crate::source::Span;
@@ -63,13 +62,23 @@ check \"make sure that the pump is cold\"
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
     for field in &subject.settings.required_header {
-        if !procedure.header.has(field) {
+        if !procedure.header.has(field) && !written(field, procedure, subject) {
             let text = format!("The head does not say {}", wanted(field));
             findings.push(Finding::new(RULE.id, procedure.span, text).help(form(field)));
         }
     }
-    let silent = silent_blocks(subject.document);
+    let silent = silent_blocks(subject);
     findings.extend(silent.map(|(kind, why)| silence(kind, why, procedure, subject)));
+}
+
+/// The field is there, but what it says could not be read: that has its own finding.
+fn written(field: &str, procedure: &Procedure, subject: &Subject<'_>) -> bool {
+    let below = subject.source.text.get(procedure.span.end as usize..).unwrap_or("");
+    let details =
+        below.lines().skip(1).take_while(|line| line.is_empty() || line.starts_with([' ', '\t', '#', '\r']));
+    details.into_iter().any(|line| {
+        line.trim_start().strip_prefix(field).is_some_and(|rest| rest.trim_start().starts_with(':'))
+    })
 }
 
 /// What the reader misses without the field.
@@ -100,7 +109,8 @@ fn form(field: &str) -> String {
 }
 
 /// The lists that neither a block nor a catalogue fills.
-fn silent_blocks(document: &Document) -> impl Iterator<Item = (&'static str, &'static str)> {
+fn silent_blocks(subject: &Subject<'_>) -> impl Iterator<Item = (&'static str, &'static str)> {
+    let document = subject.document;
     let all = &document.declarations;
     [
         ("parts", "what parts the work handles", all.parts.is_empty()),
@@ -108,8 +118,14 @@ fn silent_blocks(document: &Document) -> impl Iterator<Item = (&'static str, &'s
         ("supplies", "what supplies to fetch", all.supplies.is_empty()),
     ]
     .into_iter()
-    .filter(|(kind, _, empty)| *empty && !document.blocks.iter().any(|block| block.kind == *kind))
+    .filter(|(kind, _, empty)| *empty && !has_block(kind, subject))
     .map(|(kind, why, _)| (kind, why))
+}
+
+/// Also where the line that opens it could not be read.
+fn has_block(kind: &str, subject: &Subject<'_>) -> bool {
+    subject.document.blocks.iter().any(|block| block.kind == kind)
+        || subject.source.text.lines().any(|line| line.starts_with(kind))
 }
 
 fn silence(kind: &str, why: &str, procedure: &Procedure, subject: &Subject<'_>) -> Finding {

@@ -48,7 +48,9 @@ impl Iterator for Words<'_> {
             if rest.is_empty() {
                 return None;
             }
-            let (length, kind) = enclosed(rest).unwrap_or_else(|| open_word(rest));
+            // After a figure or a letter the mark is an inch or closes something.
+            let glued = self.text.get(..start).is_some_and(|before| before.ends_with(char::is_alphanumeric));
+            let (length, kind) = enclosed(rest).filter(|_| !glued).unwrap_or_else(|| open_word(rest));
             self.at = start + length;
             if let Some(word) = self.trimmed(start, length, kind) {
                 return Some(word);

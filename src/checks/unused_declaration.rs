@@ -1,6 +1,6 @@
 //! A thing is declared and no step uses it.
 use super::{Rule, Subject};
-use crate::model::declarations::Thing;
+use crate::model::declarations::{Name, Thing};
 use crate::report::{Finding, Severity};
 
 pub static RULE: Rule = Rule {
@@ -34,19 +34,35 @@ install new lip-seal in \"the cover\"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let all = &subject.document.declarations;
     if subject.procedure().is_none() {
         return;
     }
-    let all = &subject.document.declarations;
-    let mut of = |things: &mut dyn Iterator<Item = &Thing>, cost: &str| {
-        let unused = things.filter(|thing| !thing.from_catalogue && thing.times_used == 0);
-        findings.extend(unused.map(|thing| finding(thing, cost)));
-    };
-    of(&mut all.parts.iter().map(|it| &it.thing), "a step is missing, or the part is fetched for nothing");
-    of(&mut all.tools.iter().map(|it| &it.thing), "a step leaves its tool out, or it is fetched for nothing");
-    of(&mut all.supplies.iter().map(|it| &it.thing), "a step leaves it out, or it is fetched for nothing");
-    of(&mut all.torques.iter().map(|it| &it.thing), "nothing is tightened by it");
-    of(&mut all.figures.iter().map(|it| &it.thing), "no step sends the reader to it");
+    let kinds: [(&mut dyn Iterator<Item = &Thing>, fn(u32) -> Name, &str); 5] = [
+        (
+            &mut all.parts.iter().map(|it| &it.thing),
+            Name::Part,
+            "a step is missing, or the part is fetched for nothing",
+        ),
+        (
+            &mut all.tools.iter().map(|it| &it.thing),
+            Name::Tool,
+            "a step leaves it out, or it is fetched for nothing",
+        ),
+        (
+            &mut all.supplies.iter().map(|it| &it.thing),
+            Name::Supply,
+            "a step leaves it out, or it is fetched for nothing",
+        ),
+        (&mut all.torques.iter().map(|it| &it.thing), Name::Torque, "nothing is tightened by it"),
+        (&mut all.figures.iter().map(|it| &it.thing), Name::Figure, "no step sends the reader to it"),
+    ];
+    for (things, name, cost) in kinds {
+        let unused = things.zip(0..).filter(|(thing, _)| !thing.from_catalogue && thing.times_used == 0);
+        // A second declaration of a name has its own finding, and nothing can use it.
+        let known = unused.filter(|(thing, id)| all.names.get(thing.name.as_str()) == Some(&name(*id)));
+        findings.extend(known.map(|(thing, _)| finding(thing, cost)));
+    }
 }
 
 fn finding(thing: &Thing, cost: &str) -> Finding {

@@ -89,12 +89,14 @@ pub struct Header {
     pub afterwards: Option<Vec<Call>>,
     pub leaves: Option<Vec<Text>>,
     pub approved: Option<Text>,
+    /// Fields that were written but could not be read; the slip or finding is made.
+    pub faulty: Vec<String>,
 }
 
 impl Header {
     /// Whether the field of this name was written (also as `none`).
     pub fn has(&self, field: &str) -> bool {
-        match field {
+        let known = match field {
             "revision" => self.revision.is_some(),
             "equipment" => self.equipment.is_some(),
             "models" => self.models.is_some(),
@@ -108,7 +110,8 @@ impl Header {
             "leaves" => self.leaves.is_some(),
             "approved" => self.approved.is_some(),
             _ => false,
-        }
+        };
+        known || self.faulty.iter().any(|key| key == field)
     }
 }
 

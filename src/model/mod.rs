@@ -3,6 +3,7 @@
 //! Only `resolve` knows the syntax tree. What could not be resolved is kept as plain data, a [`Slip`]; the
 //! rule of that name words it.
 pub mod action;
+pub mod catalogues;
 pub mod declarations;
 pub mod document;
 pub mod hazard;
@@ -11,6 +12,7 @@ pub mod noun;
 pub mod prose;
 pub mod quantity;
 pub mod register;
+pub mod resolve;
 pub mod settings;
 pub mod slip;
 pub mod step;
@@ -19,11 +21,13 @@ pub mod torque;
 pub mod verb;
 
 pub use action::Action;
+pub use catalogues::Catalogues;
 pub use declarations::{Declarations, Name};
 pub use document::{Body, Document, Procedure};
 pub use message::Message;
 pub use prose::Prose;
 pub use register::Register;
+pub use resolve::Surroundings;
 pub use settings::Settings;
 pub use slip::Slip;
 pub use step::Step;

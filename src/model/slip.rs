@@ -127,3 +127,36 @@ pub enum Slip {
         why: String,
     },
 }
+
+impl Slip {
+    /// The place a finding about it points at.
+    pub fn span(&self) -> Span {
+        match self {
+            Slip::UndeclaredName { name: text, .. }
+            | Slip::DanglingReference { label: text, .. }
+            | Slip::DuplicateName { name: text, .. }
+            | Slip::UnknownVerb { verb: text, .. }
+            | Slip::ReplaceIsAmbiguous { verb: text }
+            | Slip::UnknownAttribute { key: text, .. }
+            | Slip::UnknownDetail { key: text, .. }
+            | Slip::MisplacedDetail { key: text, .. }
+            | Slip::UnknownHazard { word: text, .. }
+            | Slip::UnknownWear { word: text, .. }
+            | Slip::UnknownUnit { unit: text, .. }
+            | Slip::MissingUnit { number: text, .. }
+            | Slip::UnreadableNumber { number: text, .. }
+            | Slip::UnknownModel { model: text, .. }
+            | Slip::UnknownProcedure { number: text, .. }
+            | Slip::DuplicateProcedure { number: text, .. }
+            | Slip::UnusableCatalogue { path: text, .. } => text.span,
+            Slip::MalformedAttribute { span, .. }
+            | Slip::WrongDimension { span, .. }
+            | Slip::EmptyRange { span, .. }
+            | Slip::UnitsDisagree { span, .. }
+            | Slip::MissingRole { span, .. }
+            | Slip::UnusedRole { span, .. }
+            | Slip::RefusedMarkup { span, .. }
+            | Slip::UnusableStatement { span, .. } => *span,
+        }
+    }
+}

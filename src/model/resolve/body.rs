@@ -1,0 +1,126 @@
+//! Statements in order to sections, with each message before the step it guards.
+use super::Resolver;
+use super::labels::is_step;
+use crate::model::document::{Due, Section};
+use crate::model::message::{Message, Signal};
+use crate::source::Text;
+use crate::syntax::ast::{self, Head, Statement, Tree};
+use crate::syntax::words::Place;
+
+/// The body so far.
+#[derive(Default)]
+struct Body {
+    sections: Vec<Section>,
+    current: Section,
+    /// Messages that wait for their step.
+    pending: Vec<Message>,
+    /// Named messages met so far.
+    named: usize,
+    number: u32,
+    dues: Vec<Due>,
+}
+
+impl Body {
+    /// Ends the section. A note only informs: it waits for the next section's first step.
+    fn close(&mut self, next: Section) {
+        let (notes, stranded): (Vec<_>, Vec<_>) =
+            std::mem::take(&mut self.pending).into_iter().partition(|m| m.signal.value == Signal::Note);
+        self.pending = notes;
+        self.current.stranded = stranded;
+        let done = std::mem::replace(&mut self.current, next);
+        let untitled = done.title.is_none() && done.steps.is_empty() && done.stranded.is_empty();
+        if !untitled {
+            self.sections.push(done);
+        }
+    }
+
+    fn finish(mut self) -> (Vec<Section>, Vec<Due>) {
+        self.close(Section::default());
+        if let Some(last) = self.sections.last_mut() {
+            last.stranded.append(&mut self.pending);
+        } else if !self.pending.is_empty() {
+            self.sections.push(Section { stranded: self.pending, ..Section::default() });
+        }
+        (self.sections, self.dues)
+    }
+}
+
+impl Resolver<'_> {
+    pub(super) fn sections(&mut self, tree: &Tree, in_procedure: bool) -> (Vec<Section>, Vec<Due>) {
+        let mut body = Body::default();
+        for statement in &tree.statements {
+            if in_procedure {
+                self.statement(&mut body, statement);
+            } else {
+                self.catalogue_statement(statement);
+            }
+        }
+        body.finish()
+    }
+
+    fn statement(&mut self, body: &mut Body, statement: &Statement) {
+        match &statement.head {
+            Head::Message(message) => {
+                body.pending.push(self.message_at(message, body.named, statement));
+                body.named += usize::from(message.name.is_some());
+            }
+            Head::Section { title } => self.section(body, title, statement),
+            Head::Step(actions) if is_step(actions) => self.numbered_step(body, actions, statement),
+            Head::Step(actions) => self.lone_due(body, actions, statement),
+            // Perhaps the step they guard.
+            Head::Unread => body.pending.clear(),
+            Head::Use { .. } => self.block_details(statement),
+            Head::Procedure { .. } | Head::Catalogue { .. } | Head::Block { .. } => {}
+        }
+    }
+
+    fn section(&mut self, body: &mut Body, title: &Text, statement: &Statement) {
+        let prose = statement.prose.as_ref().map(|prose| self.prose(prose));
+        let title = Some(title.clone());
+        body.close(Section { title, span: statement.span, prose, ..Section::default() });
+        self.block_details(statement);
+    }
+
+    fn numbered_step(&mut self, body: &mut Body, actions: &[ast::Action], statement: &Statement) {
+        body.number = body.number.saturating_add(1);
+        let mut step = self.step(body.number, actions, statement);
+        step.messages = std::mem::take(&mut body.pending);
+        body.dues.extend(step.dues.iter().cloned());
+        body.current.steps.push(step);
+    }
+
+    /// `due` on a line of its own is shown with the step before it.
+    fn lone_due(&mut self, body: &mut Body, actions: &[ast::Action], statement: &Statement) {
+        for action in actions {
+            if let Some(due) = self.due(action) {
+                let step = body.current.steps.last_mut();
+                let before = step.or_else(|| body.sections.iter_mut().rev().find_map(|s| s.steps.last_mut()));
+                if let Some(step) = before {
+                    step.dues.push(due.clone());
+                }
+                body.dues.push(due);
+            }
+        }
+        if let Some(prose) = &statement.prose {
+            self.unusable(prose.span, "prose has no place under `due`");
+        }
+        for detail in &statement.details {
+            self.common_detail(detail, statement, Place::Declaration);
+        }
+    }
+
+    fn catalogue_statement(&mut self, statement: &Statement) {
+        match &statement.head {
+            Head::Step(_) => self.unusable(statement.span, "a catalogue holds no steps"),
+            Head::Section { .. } => self.unusable(statement.span, "a catalogue holds no sections"),
+            Head::Message(message) if message.name.is_none() => {
+                self.unusable(
+                    statement.span,
+                    "a message of a catalogue needs a name, `as NAME`, to be called by",
+                );
+            }
+            Head::Use { .. } => self.block_details(statement),
+            _ => {}
+        }
+    }
+}

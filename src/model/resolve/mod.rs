@@ -1,0 +1,164 @@
+//! Tree to document: names looked up, quantities typed, what makes no sense kept as slips. Never fails.
+//!
+//! Everything is declared first and the bodies are read after, so that a name may be used above its declaration
+//! and a faulty declaration still declares its name.
+mod actions;
+mod attributes;
+mod body;
+mod calculations;
+mod conditions;
+mod control;
+mod declarations;
+mod details;
+mod header;
+mod imports;
+mod labels;
+mod messages;
+mod near;
+mod objects;
+mod prose;
+mod quantities;
+mod roles;
+mod steps;
+mod torques;
+
+use super::action::Jump;
+use super::catalogues::Catalogues;
+use super::declarations::Declarations;
+use super::document::{Body, Document, Procedure, Waiver};
+use super::register::Register;
+use super::settings::Settings;
+use super::slip::Slip;
+use crate::source::{SourceFile, Span, Text};
+use crate::syntax::ast::{self, Head, Tree};
+use calculations::Readings;
+use labels::Labels;
+use near::Near;
+
+/// What a file is resolved against.
+#[derive(Debug, Clone, Copy)]
+pub struct Surroundings<'a> {
+    pub settings: &'a Settings,
+    pub register: &'a Register,
+    pub catalogues: &'a Catalogues,
+}
+
+/// Resolves one file as far as it can be; `tree` is of `source`.
+pub fn resolve(tree: &Tree, source: &SourceFile, around: &Surroundings<'_>) -> Document {
+    let mut resolver = Resolver::new(source, *around);
+    let body = resolver.run(tree);
+    let Resolver { declarations, mut slips, waivers, .. } = resolver;
+    slips.sort_by_key(|slip| slip.span().start);
+    Document { file: source.id, declarations, body, slips, waivers, blocks: declarations::blocks(tree) }
+}
+
+/// What is known while one file is resolved.
+struct Resolver<'a> {
+    source: &'a SourceFile,
+    around: Surroundings<'a>,
+    declarations: Declarations,
+    /// The catalogues drawn on, in the order they are searched.
+    catalogues: Vec<&'a Document>,
+    /// Some names may be unknown only because a catalogue or a line could not be read.
+    incomplete: bool,
+    /// The header's models; `None` where the author was silent.
+    models: Option<Vec<Text>>,
+    labels: Labels,
+    readings: Readings,
+    near: Near,
+    slips: Vec<Slip>,
+    waivers: Vec<Waiver>,
+}
+
+impl<'a> Resolver<'a> {
+    fn new(source: &'a SourceFile, around: Surroundings<'a>) -> Resolver<'a> {
+        Resolver {
+            source,
+            around,
+            declarations: Declarations::default(),
+            catalogues: Vec::new(),
+            incomplete: false,
+            models: None,
+            labels: Labels::default(),
+            readings: Readings::default(),
+            near: Near::default(),
+            slips: Vec::new(),
+            waivers: Vec::new(),
+        }
+    }
+
+    fn run(&mut self, tree: &Tree) -> Body {
+        let head = self.head(tree);
+        let in_procedure = matches!(head.map(|h| &h.head), Some(Head::Procedure { .. }));
+        self.use_catalogues(tree, in_procedure);
+        self.declare(tree);
+        self.collect_labels(tree);
+        let header = head.map(|statement| self.header(statement)).unwrap_or_default();
+        self.fill_declarations(tree);
+        self.fill_messages(tree);
+        let (sections, dues) = self.sections(tree, in_procedure);
+        match head.map(|statement| (&statement.head, statement.span)) {
+            Some((Head::Procedure { number, title }, span)) => {
+                let title = title.clone().unwrap_or_else(|| number.clone());
+                Body::Procedure(Box::new(Procedure {
+                    number: number.clone(),
+                    title,
+                    span,
+                    header,
+                    sections,
+                    dues,
+                }))
+            }
+            Some((Head::Catalogue { title }, _)) => Body::Catalogue { title: title.clone() },
+            _ => Body::Unknown,
+        }
+    }
+
+    /// The statement that says what the file is; it comes first, and once.
+    fn head<'t>(&mut self, tree: &'t Tree) -> Option<&'t ast::Statement> {
+        let is_head = |s: &&ast::Statement| matches!(s.head, Head::Procedure { .. } | Head::Catalogue { .. });
+        let head = tree.statements.iter().find(is_head);
+        match (tree.statements.first(), head) {
+            (Some(first), _) if matches!(first.head, Head::Unread) => {}
+            (first, None) => {
+                let span = first.map_or(Span::new(self.source.id, 0, 0), |s| s.span);
+                self.unusable(span, "a file starts with `procedure` or `catalogue`");
+            }
+            (Some(first), Some(head)) if first.span != head.span => {
+                self.unusable(first.span, "nothing stands above the `procedure` or `catalogue` line");
+            }
+            _ => {}
+        }
+        for again in tree.statements.iter().filter(is_head).skip(1) {
+            self.unusable(again.span, "one file holds one `procedure` or one `catalogue`");
+        }
+        head
+    }
+
+    fn slip(&mut self, slip: Slip) {
+        self.slips.push(slip);
+    }
+
+    fn unusable(&mut self, span: Span, why: &'static str) {
+        self.slip(Slip::UnusableStatement { span, why });
+    }
+
+    /// Leads to the step of a label.
+    fn jump(&mut self, label: &Text, expected: &'static str) -> Jump {
+        let step = self.labels.step(label.as_str());
+        if step.is_none() {
+            self.dangling(label, expected);
+        }
+        Jump { label: label.clone(), step }
+    }
+
+    /// A label, figure or list that is not there.
+    fn dangling(&mut self, label: &Text, expected: &'static str) {
+        if self.incomplete {
+            return;
+        }
+        let names = self.labels.names().chain(self.declarations.names.keys().map(String::as_str));
+        let near = self.near.among(label.as_str(), names);
+        self.slip(Slip::DanglingReference { label: label.clone(), expected, near });
+    }
+}

@@ -1,0 +1,310 @@
+//! Work: each phrase of a line to the role it plays for its verb.
+use super::Resolver;
+use super::actions::Found;
+use super::objects::is_thing;
+use super::quantities::Want;
+use super::torques::{overlay, says_how_tight};
+use crate::model::action::{Object, Place, Times, TorqueException, TorqueSource, Work};
+use crate::model::declarations::Name;
+use crate::model::quantity::Dimension;
+use crate::model::slip::Slip;
+use crate::model::torque::Torque;
+use crate::model::verb::{Effect, Need, Quantities, Verb};
+use crate::source::{Span, Text};
+use crate::syntax::ast::{self, Phrase, PhraseKind, Stage, Target, TorqueItem, TorqueItemKind};
+
+const TIME: Want<'static> = Want { dimensions: &[Dimension::Time], context: "`for`" };
+
+/// A line as it fills up.
+struct Filling<'t> {
+    work: Work,
+    verb: Text,
+    /// What says how tight, in the order written.
+    items: Vec<TorqueItem>,
+    /// `by NAME`.
+    list: Option<&'t Text>,
+    texts: Vec<&'t Text>,
+}
+
+impl Resolver<'_> {
+    pub(super) fn work(&mut self, written: &ast::Action, found: Found, stages: &[Stage]) -> Work {
+        let verb = Text::new(self.source.slice(found.span).to_owned(), found.span);
+        let mut filling = Filling {
+            work: blank(found, written.span),
+            verb,
+            items: Vec::new(),
+            list: None,
+            texts: Vec::new(),
+        };
+        let mut phrases = written.phrases.iter();
+        if let (true, Some(particle)) = (found.particle_leads, &written.particle)
+            && let Some(Phrase { kind: PhraseKind::Objects(objects), .. }) = phrases.next()
+        {
+            let what = crate::model::action::PlaceTarget::Objects(self.objects_or_labels(objects));
+            filling.work.places.push(Place { preposition: particle.clone(), what });
+        }
+        for phrase in phrases {
+            self.phrase(&mut filling, phrase);
+        }
+        self.texts(&mut filling);
+        self.tightness(&mut filling, stages, written.span);
+        self.needs(&filling);
+        self.remember_reading(&filling.work);
+        filling.work
+    }
+
+    fn phrase<'t>(&mut self, filling: &mut Filling<'t>, phrase: &'t Phrase) {
+        let (verb, span) = (filling.work.verb, phrase.span);
+        match &phrase.kind {
+            PhraseKind::Objects(objects) => {
+                let objects =
+                    if names_results(verb) { self.objects_or_labels(objects) } else { self.objects(objects) };
+                filling.work.objects.extend(objects);
+            }
+            PhraseKind::Place { what: Target::Quantity(quantity), .. } if verb.tightens() => {
+                filling.items.push(Resolver::as_item(quantity));
+            }
+            PhraseKind::Place { preposition, what } => {
+                if let Some(what) = self.place(what) {
+                    filling.work.places.push(Place { preposition: preposition.clone(), what });
+                }
+            }
+            PhraseKind::Tools(objects) => self.with(filling, objects),
+            PhraseKind::Text(text) => filling.texts.push(text),
+            PhraseKind::Label(labels) => filling.work.labels.extend(labels.iter().cloned()),
+            PhraseKind::Facing(text) => {
+                let free = filling.work.facing.is_none();
+                self.place_once(filling, free, span, "a second `facing`", |work| {
+                    work.facing = Some(text.clone())
+                });
+            }
+            PhraseKind::Until(text) => {
+                let free = filling.work.until.is_none();
+                self.place_once(filling, free, span, "a second `until`", |work| {
+                    work.until = Some(text.clone())
+                });
+            }
+            PhraseKind::While(text) => {
+                let free = filling.work.during.is_none();
+                self.place_once(filling, free, span, "a second `while`", |work| {
+                    work.during = Some(text.clone())
+                });
+            }
+            PhraseKind::Times { count, at_most } => {
+                let free = filling.work.times.is_none();
+                let times = Times { count: *count, at_most: *at_most };
+                self.place_once(filling, free, span, "a second count", |work| work.times = Some(times));
+            }
+            PhraseKind::For(Target::Quantity(quantity)) => {
+                let lasting = self.quantity(quantity, TIME);
+                let free = filling.work.lasting.is_none();
+                self.place_once(filling, free, span, "a second `for`", |work| work.lasting = lasting);
+            }
+            PhraseKind::For(_) => self.unused(&filling.verb, span, "`for` without a time"),
+            PhraseKind::By(target) => self.by(filling, target, span),
+            PhraseKind::Quantity(quantity) => self.amount(filling, quantity),
+            PhraseKind::Torque(item) => self.rule(filling, item),
+            PhraseKind::Except { stage, value, on } => {
+                self.torque_exception(filling, *stage, value, on.as_ref())
+            }
+        }
+    }
+
+    /// Fills a role that takes one thing.
+    fn place_once(
+        &mut self,
+        filling: &mut Filling<'_>,
+        free: bool,
+        span: Span,
+        given: &'static str,
+        fill: impl FnOnce(&mut Work),
+    ) {
+        if free {
+            fill(&mut filling.work);
+        } else {
+            self.unused(&filling.verb, span, given);
+        }
+    }
+
+    fn unused(&mut self, verb: &Text, span: Span, given: &'static str) {
+        self.slip(Slip::UnusedRole { verb: verb.clone(), span, given });
+    }
+
+    /// Tools and supplies come behind `with` and `using` alike: what the name is decides.
+    fn with(&mut self, filling: &mut Filling<'_>, written: &[ast::Object]) {
+        for object in written {
+            let name = self.reference(&object.name, "a tool or a supply", is_thing);
+            let object = Object {
+                name,
+                word: object.name.clone(),
+                new: object.new,
+                each: object.each,
+                count: object.count.map(|count| count.value),
+            };
+            let list = if matches!(name, Some(Name::Supply(_))) {
+                &mut filling.work.supplies
+            } else {
+                &mut filling.work.tools
+            };
+            list.push(object);
+        }
+    }
+
+    fn by<'t>(&mut self, filling: &mut Filling<'t>, target: &'t Target, span: Span) {
+        match target {
+            Target::Quantity(quantity) => {
+                let by = self.quantity(quantity, Want::ANYTHING);
+                let free = filling.work.by.is_none();
+                self.place_once(filling, free, span, "a second `by`", |work| work.by = by);
+            }
+            Target::Objects(objects) => match objects.as_slice() {
+                [one] if filling.work.verb.tightens() && filling.list.is_none() => {
+                    filling.list = Some(&one.name)
+                }
+                _ => self.unused(&filling.verb, span, "the name of a tightening list"),
+            },
+            Target::Text(_) => self.unused(&filling.verb, span, "`by` with a text"),
+        }
+    }
+
+    fn amount(&mut self, filling: &mut Filling<'_>, quantity: &ast::Quantity) {
+        let verb = filling.work.verb;
+        if verb.tightens() || verb.quantity == Quantities::Torque {
+            filling.items.push(Resolver::as_item(quantity));
+        } else if verb.quantity == Quantities::Refused {
+            self.unused(&filling.verb, quantity.span, "a quantity");
+        } else {
+            let typed = self.quantity(quantity, Want::ANYTHING);
+            let free = filling.work.quantity.is_none();
+            self.place_once(filling, free, quantity.span, "a second quantity", |work| work.quantity = typed);
+        }
+    }
+
+    fn rule(&mut self, filling: &mut Filling<'_>, item: &TorqueItem) {
+        let verb = filling.work.verb;
+        let fits = verb.tightens() || verb.finds || verb.does(Effect::Loosens) || verb.does(Effect::Fits);
+        if fits {
+            filling.items.push(item.clone());
+        } else {
+            self.unused(&filling.verb, item.span, "a tightening rule");
+        }
+    }
+
+    fn torque_exception(
+        &mut self,
+        filling: &mut Filling<'_>,
+        stage: crate::source::Spanned<u32>,
+        value: &ast::Quantity,
+        on: Option<&Text>,
+    ) {
+        let dimensions = &[Dimension::Torque, Dimension::Angle];
+        let Some(value) = self.quantity(value, Want { dimensions, context: "`except stage`" }) else {
+            return;
+        };
+        if let Some(on) = on {
+            self.reference(on, "a part or one of its pieces", |name| matches!(name, Name::Part(_)));
+        }
+        filling.work.exceptions.push(TorqueException { stage, value, on: on.cloned() });
+    }
+
+    /// A verb that finds something out is told what by the first text; else a text is the author's sentence.
+    fn texts(&mut self, filling: &mut Filling<'_>) {
+        let mut texts = std::mem::take(&mut filling.texts).into_iter();
+        if takes_what(filling.work.verb) {
+            filling.work.what = texts.next().cloned();
+        }
+        filling.work.sentence = texts.next().cloned();
+        for extra in texts {
+            self.unused(&filling.verb, extra.span, "one text more than it has a use for");
+        }
+    }
+
+    /// The torque in force: the step's own, over the list it calls, over its part's.
+    fn tightness(&mut self, filling: &mut Filling<'_>, stages: &[Stage], span: Span) {
+        let tightens = filling.work.verb.tightens();
+        let goes_on = matches!(filling.items.first().map(|item| &item.kind), Some(TorqueItemKind::Then(_)));
+        let own = self.torque(&filling.items, if tightens { stages } else { &[] }, span);
+        let base = if tightens { self.base_torque(filling) } else { None };
+        let work = &mut filling.work;
+        (work.torque, work.torque_source) = match (base, own) {
+            (Some((base, source)), Some(own)) => {
+                let source = if says_how_tight(&own) && !goes_on { TorqueSource::Step } else { source };
+                (Some(overlay(base, own, goes_on)), source)
+            }
+            (Some((base, source)), None) => (Some(base), source),
+            (None, Some(own)) => (Some(own), TorqueSource::Step),
+            (None, None) => (None, TorqueSource::None),
+        };
+    }
+
+    fn base_torque(&mut self, filling: &Filling<'_>) -> Option<(Torque, TorqueSource)> {
+        if let Some(name) = filling.list {
+            return self.named_torque(name).map(|(id, torque)| (torque, TorqueSource::Named(id)));
+        }
+        filling.work.objects.iter().find_map(|object| match object.name {
+            Some(Name::Part(id)) => {
+                let torque = self.declarations.part(id)?.torque.clone()?;
+                Some((torque, TorqueSource::Part(id)))
+            }
+            _ => None,
+        })
+    }
+
+    /// What the verb cannot do without, and what it has no use for.
+    fn needs(&mut self, filling: &Filling<'_>) {
+        let work = &filling.work;
+        let missing = |wanted| Slip::MissingRole { verb: filling.verb.clone(), span: work.span, wanted };
+        match (work.verb.objects, work.objects.first()) {
+            (Need::Required, None) => self.slip(missing("what it is done to")),
+            (Need::Refused, Some(first)) => self.unused(&filling.verb, first.word.span, "a name"),
+            _ => {}
+        }
+        if work.verb.what == Need::Required && work.what.is_none() {
+            self.slip(missing("a text in quotes that says what"));
+        }
+    }
+}
+
+fn takes_what(verb: &Verb) -> bool {
+    const FIND: [Effect; 7] = [
+        Effect::Measures,
+        Effect::Inspects,
+        Effect::Tests,
+        Effect::Checks,
+        Effect::Marks,
+        Effect::Identifies,
+        Effect::Records,
+    ];
+    verb.what != Need::Refused
+        && (verb.finds || verb.what == Need::Required || FIND.into_iter().any(|effect| verb.does(effect)))
+}
+
+/// Whether the label of a reading or a mark may be its object.
+fn names_results(verb: &Verb) -> bool {
+    verb.finds || verb.does(Effect::Records) || verb.does(Effect::Aligns)
+}
+
+fn blank(found: Found, span: Span) -> Work {
+    Work {
+        verb: found.verb,
+        verb_span: found.span,
+        objects: Vec::new(),
+        places: Vec::new(),
+        tools: Vec::new(),
+        supplies: Vec::new(),
+        facing: None,
+        until: None,
+        during: None,
+        times: None,
+        lasting: None,
+        by: None,
+        quantity: None,
+        what: None,
+        sentence: None,
+        torque: None,
+        torque_source: TorqueSource::None,
+        exceptions: Vec::new(),
+        labels: Vec::new(),
+        span,
+    }
+}

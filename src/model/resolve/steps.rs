@@ -1,0 +1,227 @@
+//! A step: its actions, then the details and prose under it.
+use super::Resolver;
+use super::header::list;
+use crate::model::action::Action;
+use crate::model::declarations::Applies;
+use crate::model::message::Signal;
+use crate::model::slip::Slip;
+use crate::model::step::{ChoiceOption, Exception, LateMessage, Outcome, Question, Step, When};
+use crate::source::{Spanned, Text};
+use crate::syntax::ast::{self, Detail, DetailValue, Stage, Statement};
+use crate::syntax::words::{self, Place};
+
+impl Resolver<'_> {
+    pub(super) fn step(&mut self, number: u32, actions: &[ast::Action], statement: &Statement) -> Step {
+        let mut step = blank(number, statement);
+        let stages = self.stages(actions, statement);
+        for action in actions {
+            if action.verb.as_str() == "due" {
+                step.dues.extend(self.due(action));
+            } else if let Some(action) = self.action(action, &stages) {
+                step.actions.push(action);
+            }
+        }
+        for detail in &statement.details {
+            self.step_detail(&mut step, detail, statement);
+        }
+        if let Some(prose) = &statement.prose {
+            late_in_prose(prose, &mut step);
+            step.prose = Some(self.prose(prose));
+        }
+        step
+    }
+
+    /// The `stage:` lines, if something in the step can be tightened by them.
+    fn stages(&mut self, actions: &[ast::Action], statement: &Statement) -> Vec<Stage> {
+        let stage = |detail: &Detail| match &detail.value {
+            DetailValue::Stage(stage) => Some(stage.clone()),
+            _ => None,
+        };
+        let stages: Vec<Stage> = statement.details.iter().filter_map(stage).collect();
+        let tightens = |action| self.verb_of(action).is_none_or(|found| found.verb.tightens());
+        if !stages.is_empty() && !actions.iter().any(tightens) {
+            let first = statement.details.iter().find(|detail| matches!(detail.value, DetailValue::Stage(_)));
+            if let Some(detail) = first {
+                let belongs = "under a tightening list or a step that tightens";
+                self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs });
+            }
+        }
+        stages
+    }
+
+    fn step_detail(&mut self, step: &mut Step, detail: &Detail, statement: &Statement) {
+        if is_late(detail, step) {
+            return;
+        }
+        match detail.key.as_str() {
+            "only" => self.only(detail, &mut step.applies, &mut step.conditions),
+            "people" => {
+                let people = self.prose_value(&detail.value, detail);
+                self.once(&mut step.people, people, detail);
+            }
+            "role" => self.once(&mut step.role, Resolver::free_value(detail), detail),
+            "record" => self.once(&mut step.record, Resolver::free_value(detail), detail),
+            "from" => self.once(&mut step.from, Resolver::free_value(detail), detail),
+            "figure" => {
+                step.figures.extend(list(detail).iter().filter_map(|word| self.figure(word)));
+            }
+            "because" => {
+                let because = self.prose_value(&detail.value, detail);
+                self.once(&mut step.because, because, detail);
+            }
+            "teach" => step.teach.extend(self.prose_value(&detail.value, detail)),
+            "time" => {
+                let time = self.time_value(detail);
+                self.once(&mut step.time, time, detail);
+            }
+            "ask" | "answer" => self.question(step, detail),
+            "if" | "otherwise" => self.outcome(step, detail),
+            "option" => self.option(step, detail),
+            "except" => self.exception(step, detail),
+            "stage" => {}
+            _ => self.common_detail(detail, statement, Place::Step),
+        }
+    }
+
+    fn question(&mut self, step: &mut Step, detail: &Detail) {
+        let Some(words) = self.prose_value(&detail.value, detail) else { return };
+        if detail.key.as_str() == "ask" {
+            step.questions.push(Question { ask: words, answer: None });
+        } else if let Some(open) = step.questions.last_mut().filter(|question| question.answer.is_none()) {
+            open.answer = Some(words);
+        } else {
+            self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under its `ask:`" });
+        }
+    }
+
+    fn consequences(&mut self, detail: &Detail) -> Vec<Action> {
+        let DetailValue::Actions(actions) = &detail.value else { return Vec::new() };
+        actions.iter().filter_map(|action| self.action(action, &[])).collect()
+    }
+
+    fn outcome(&mut self, step: &mut Step, detail: &Detail) {
+        let otherwise = detail.key.as_str() == "otherwise";
+        if !otherwise && detail.arguments.is_empty() && !matches!(detail.value, DetailValue::Unread) {
+            let wanted = "how it came out: `if cracked:`, `if not ok:`";
+            self.slip(Slip::MissingRole { verb: detail.key.clone(), span: detail.span, wanted });
+        }
+        let when = if otherwise {
+            vec![Spanned::new(When::Otherwise, detail.key.span)]
+        } else {
+            detail.arguments.iter().map(|words| Spanned::new(when(words.as_str()), words.span)).collect()
+        };
+        let then = self.consequences(detail);
+        step.outcomes.push(Outcome { when, then, span: detail.span });
+    }
+
+    fn option(&mut self, step: &mut Step, detail: &Detail) {
+        if !step.actions.iter().any(|action| matches!(action, Action::Choose { .. })) {
+            self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under a `choose`" });
+        }
+        let name = detail.arguments.first().map_or_else(
+            || Text::new(String::new(), detail.key.span),
+            |name| Text::new(name.value.trim_matches(['"', '“', '”']).to_owned(), name.span),
+        );
+        if name.value.is_empty() {
+            let wanted = "a name in quotes: `option \"By hand\":`";
+            self.slip(Slip::MissingRole { verb: detail.key.clone(), span: detail.span, wanted });
+        }
+        let actions = self.consequences(detail);
+        step.options.push(ChoiceOption { name, actions, span: detail.span });
+    }
+
+    fn exception(&mut self, step: &mut Step, detail: &Detail) {
+        let repeats = step.actions.iter().filter_map(|action| match action {
+            Action::Repeat(repeat) => Some(repeat),
+            _ => None,
+        });
+        let places: Vec<String> =
+            repeats.clone().flat_map(|repeat| &repeat.for_each).map(|place| place.value.clone()).collect();
+        if repeats.count() == 0 {
+            self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under a `repeat`" });
+        } else {
+            for place in &detail.arguments {
+                let known = places.contains(&place.value) || self.labels.step(place.as_str()).is_some();
+                if !known {
+                    let near = self.near.among(place.as_str(), places.iter().map(String::as_str));
+                    let expected = "a place that the `repeat` names";
+                    self.slip(Slip::DanglingReference { label: place.clone(), expected, near });
+                }
+            }
+        }
+        let actions = self.consequences(detail);
+        step.exceptions.push(Exception { places: detail.arguments.clone(), actions, span: detail.span });
+    }
+}
+
+/// A safety message under a step, or a line that belongs to one.
+fn is_late(detail: &Detail, step: &mut Step) -> bool {
+    let signal = Signal::from_word(detail.key.as_str());
+    if signal.is_some_and(|signal| signal != Signal::Note) {
+        let word = detail.key.clone();
+        step.late_messages.push(LateMessage { word, extent: detail.span, step: step.span });
+        return true;
+    }
+    let of_message = words::detail_key(detail.key.as_str()).is_some_and(|row| row.on == [Place::Message]);
+    match step.late_messages.last_mut().filter(|_| of_message) {
+        Some(late) => {
+            late.extent = late.extent.to(detail.span);
+            true
+        }
+        None => false,
+    }
+}
+
+/// Lines of prose such as "WARNING: hot oil".
+fn late_in_prose(prose: &ast::Prose, step: &mut Step) {
+    let mut at = 0;
+    for line in prose.source.split('\n') {
+        if let Some((word, _)) = line.split_once(':')
+            && word.len() <= 8
+            && Signal::from_word(&word.to_ascii_lowercase()).is_some_and(|signal| signal != Signal::Note)
+        {
+            let word = Text::new(word.to_owned(), prose.span_of(at, at + word.len()));
+            let extent = prose.span_of(at, at + line.len());
+            step.late_messages.push(LateMessage { word, extent, step: step.span });
+        }
+        at += line.len() + 1;
+    }
+}
+
+fn when(words: &str) -> When {
+    match words {
+        "below" => When::Below,
+        "above" => When::Above,
+        "outside" => When::Outside,
+        "not ok" => When::NotOk,
+        "impossible" => When::Impossible,
+        _ => When::Found(words.to_owned()),
+    }
+}
+
+fn blank(number: u32, statement: &Statement) -> Step {
+    Step {
+        number,
+        messages: Vec::new(),
+        actions: Vec::new(),
+        outcomes: Vec::new(),
+        options: Vec::new(),
+        exceptions: Vec::new(),
+        applies: Applies::default(),
+        conditions: Vec::new(),
+        people: None,
+        role: None,
+        figures: Vec::new(),
+        because: None,
+        questions: Vec::new(),
+        teach: Vec::new(),
+        record: None,
+        from: None,
+        time: None,
+        prose: None,
+        dues: Vec::new(),
+        late_messages: Vec::new(),
+        span: statement.span,
+        extent: statement.extent,
+    }
+}

@@ -8,3 +8,27 @@ pub mod syntax;
 pub mod model;
 pub mod checks;
 pub mod sheets;
+
+use model::{Document, Surroundings, resolve};
+use report::Finding;
+use source::SourceFile;
+
+/// One file, resolved as far as it could be, and all that is wrong with it.
+#[derive(Debug, Clone)]
+pub struct Compiled {
+    pub document: Document,
+    /// By place. A sheet may be made where none is an error.
+    pub findings: Vec<Finding>,
+}
+
+/// Reads, resolves and checks one file. Never fails: faults are findings.
+pub fn compile(source: &SourceFile, around: &Surroundings<'_>) -> Compiled {
+    let parsed = syntax::parse(source);
+    let document = resolve::resolve(&parsed.tree, source, around);
+    let Surroundings { settings, register, .. } = *around;
+    let subject = checks::Subject { document: &document, settings, register, source };
+    let mut findings = parsed.findings;
+    findings.extend(checks::run(&subject));
+    findings.sort_by_key(|finding| (finding.span.start, finding.span.end, finding.rule));
+    Compiled { document, findings }
+}

@@ -14,4 +14,5 @@ mod support;
 
 mod layers;
 mod quantity;
+mod rules;
 mod syntax;

@@ -29,7 +29,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         if let Slip::DanglingReference { label, expected, near } = slip {
             let message = format!("`{}` leads nowhere; {expected} belongs here", label.value);
             let help = did_you_mean(near).unwrap_or_else(|| {
-                "Give the step that label with `as`, or declare the figure or list at the head of the file".to_owned()
+                "Label the step with `as`, or declare the thing at the head of the file".to_owned()
             });
             findings.push(Finding::new(RULE.id, label.span, message).help(help));
         }

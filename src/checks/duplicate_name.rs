@@ -37,7 +37,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
                 format!("`{}` is taken already; a step that names it could mean either", name.value);
             findings.push(
                 Finding::new(RULE.id, name.span, message)
-                    .label(*first, "First given here")
+                    .label(*first, "first given here")
                     .help("Give one of them another name, and look at the steps that use it"),
             );
         }

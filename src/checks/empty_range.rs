@@ -14,10 +14,16 @@ then the limit that looks right is worth a second look as well.
 
 Look at the source; write the lower limit first.
 ",
-    bad: r#"measure "the height of the stack" 12.4 to 12.0 mm as stack
+    bad: r#"parts
+    shims "Shim" x4
+
+measure shims "height of the stack" 12.4 to 12.0 mm as stack
     if outside: stop "Fit other shims."
 "#,
-    good: r#"measure "the height of the stack" 12.0 to 12.4 mm as stack
+    good: r#"parts
+    shims "Shim" x4
+
+measure shims "height of the stack" 12.0 to 12.4 mm as stack
     if outside: stop "Fit other shims."
 "#,
     check,

@@ -15,10 +15,16 @@ machine guesses right; a learner guesses.
 
 Write the unit behind the number, or behind the last number of a range: `8 to 10 N.m`.
 ",
-    bad: r#"measure "the height of the stack" 12.0 to 12.4 as stack
+    bad: r#"parts
+    shims "Shim" x4
+
+measure shims "height of the stack" 12.0 to 12.4 as stack
     if outside: stop "Fit other shims."
 "#,
-    good: r#"measure "the height of the stack" 12.0 to 12.4 mm as stack
+    good: r#"parts
+    shims "Shim" x4
+
+measure shims "height of the stack" 12.0 to 12.4 mm as stack
     if outside: stop "Fit other shims."
 "#,
     check,

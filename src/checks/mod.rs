@@ -89,6 +89,13 @@ impl Subject<'_> {
     pub fn procedure(&self) -> Option<&Procedure> {
         self.document.procedure()
     }
+
+    /// Whether something in `span` could not be resolved: what is missing there has its finding.
+    pub fn unclear(&self, span: Span) -> bool {
+        let slips = &self.document.slips;
+        let first = slips.partition_point(|slip| slip.span().start < span.start);
+        slips.get(first).is_some_and(|slip| slip.span().start < span.end)
+    }
     /// Whether the place is in the file that is looked at, not in a catalogue it uses.
     pub fn owns(&self, span: Span) -> bool {
         span.file == self.document.file

@@ -17,11 +17,11 @@ Use the marks of CommonMark, `*words*` and `**words**`, or leave the markup out.
 ",
     bad: r#"check "make sure that the pump is cold"
     if not ok: stop "Let the pump cool down."
-    Do this <b>every time</b>.
+    Do this every time.<br>Also in summer.
 "#,
     good: r#"check "make sure that the pump is cold"
     if not ok: stop "Let the pump cool down."
-    Do this **every time**.
+    Do this every time. Also in **summer**.
 "#,
     check,
 };

@@ -16,10 +16,16 @@ last figure, whichever is more.
 Find out which is right, and leave the second unit out: Cotter prints it, rounded so that it never
 leaves the limits. Waive the rule where a source that must be quoted says both.
 ",
-    bad: r#"measure "the height of the stack" 12.0 to 12.4 mm (0.47 to 0.88 in) as stack
+    bad: r#"parts
+    shims "Shim" x4
+
+measure shims "height of the stack" 12.0 to 12.4 mm (0.47 to 0.88 in) as stack
     if outside: stop "Fit other shims."
 "#,
-    good: r#"measure "the height of the stack" 12.0 to 12.4 mm (0.47 to 0.49 in) as stack
+    good: r#"parts
+    shims "Shim" x4
+
+measure shims "height of the stack" 12.0 to 12.4 mm (0.47 to 0.49 in) as stack
     if outside: stop "Fit other shims."
 "#,
     check,
@@ -32,7 +38,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
                 format!("`{first}` and `{second}` are not the same; a reader follows one of the two");
             findings.push(
                 Finding::new(RULE.id, *second_span, message)
-                    .label(*span, format!("This is {converted}"))
+                    .label(*span, format!("this is {converted}"))
                     .help(
                         "Find out which is right and leave the other out: the sheet prints the second unit",
                     ),

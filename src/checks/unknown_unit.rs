@@ -15,10 +15,16 @@ A unit that is guessed wrong is a wrong torque. Cotter knows the spellings the t
 
 Mend the spelling.
 ",
-    bad: r#"measure "the height of the stack" 12.0 to 12.4 milimeters as stack
+    bad: r#"parts
+    shims "Shim" x4
+
+measure shims "height of the stack" 12.0 to 12.4 milimeters as stack
     if outside: stop "Fit other shims."
 "#,
-    good: r#"measure "the height of the stack" 12.0 to 12.4 mm as stack
+    good: r#"parts
+    shims "Shim" x4
+
+measure shims "height of the stack" 12.0 to 12.4 mm as stack
     if outside: stop "Fit other shims."
 "#,
     check,

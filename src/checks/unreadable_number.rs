@@ -15,10 +15,16 @@ converted.
 Write decimals with a point, `0.05`, fractions as `3/8` or `1 7/16`, thousands as they are or with a
 comma before three digits, `1,200`.
 ",
-    bad: r#"measure "the gap" 1/0 mm as gap
+    bad: r#"parts
+    shims "Shim" x4
+
+measure shims "height of the stack" 1/0 mm as stack
     if outside: stop "Fit other shims."
 "#,
-    good: r#"measure "the gap" 1/2 to 3/4 mm as gap
+    good: r#"parts
+    shims "Shim" x4
+
+measure shims "height of the stack" 1/2 to 3/4 mm as stack
     if outside: stop "Fit other shims."
 "#,
     check,

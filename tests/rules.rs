@@ -1,0 +1,186 @@
+//! The whole list of rules: files, names and entries agree, examples hold, and messages keep one tone.
+use cotter::checks::{self, RULES, Rule};
+use cotter::model::Surroundings;
+use cotter::model::catalogues::Catalogues;
+use cotter::model::hazard::{Hazard, Wear};
+use cotter::model::settings::{Level, Settings};
+use cotter::report::{Finding, Severity};
+use cotter::source::{FileId, SourceFile};
+use std::collections::BTreeSet;
+
+#[test]
+fn every_rule_file_is_in_the_list_and_named_as_its_rule() {
+    let mut files = BTreeSet::new();
+    for entry in std::fs::read_dir(concat!(env!("CARGO_MANIFEST_DIR"), "/src/checks")).unwrap() {
+        let path = entry.unwrap().path();
+        if std::fs::read_to_string(&path).unwrap().contains("pub static RULE: Rule") {
+            files.insert(path.file_stem().unwrap().to_str().unwrap().replace('_', "-"));
+        }
+    }
+    let listed: Vec<&str> = RULES.iter().map(|rule| rule.id).collect();
+    assert_eq!(listed, files.iter().map(String::as_str).collect::<Vec<_>>());
+}
+
+#[test]
+fn every_rule_has_fixtures() {
+    for rule in RULES {
+        let folder = format!("{}/tests/checks/{}", env!("CARGO_MANIFEST_DIR"), rule.id);
+        let files = std::fs::read_dir(&folder).unwrap_or_else(|_| panic!("{folder} is missing"));
+        let texts: Vec<String> = files
+            .map(|entry| entry.unwrap().path())
+            .filter(|path| !path.file_name().unwrap().to_str().unwrap().starts_with('_'))
+            .filter(|path| path.extension().is_some_and(|extension| extension == "cotter"))
+            .map(|path| std::fs::read_to_string(path).unwrap())
+            .collect();
+        let annotation = format!(" {}: ", rule.id);
+        let finding = |text: &&String| text.lines().any(|l| l.contains("#~") && l.contains(&annotation));
+        let found = texts.iter().filter(finding).count();
+        assert!(found > 0, "no fixture of {} shows a finding", rule.id);
+        assert!(found < texts.len(), "no fixture of {} is a near miss without a finding", rule.id);
+    }
+}
+
+#[test]
+fn every_bad_example_gives_one_finding_of_its_rule() {
+    let wrong: Vec<String> = RULES
+        .iter()
+        .map(|rule| (rule, findings(rule.bad)))
+        .filter(|(rule, found)| found.iter().map(|f| f.rule).ne([rule.id]))
+        .map(|(rule, found)| format!("{}: {}", rule.id, told(&found)))
+        .collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn no_good_example_gives_a_finding() {
+    let wrong: Vec<String> = RULES
+        .iter()
+        .map(|rule| (rule, findings(rule.good)))
+        .filter(|(_, found)| !found.is_empty())
+        .map(|(rule, found)| format!("{}: {}", rule.id, told(&found)))
+        .collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn summaries_and_explanations_are_there() {
+    for rule in RULES {
+        assert!(sentence(rule.summary), "{}: {}", rule.id, rule.summary);
+        assert!(rule.summary.chars().count() <= 90, "{}: the summary is no single line", rule.id);
+        assert!(
+            rule.explain.trim().split("\n\n").count() >= 2,
+            "{}: say what it costs and how to mend it",
+            rule.id
+        );
+        assert!(rule.explain.trim().ends_with(['.', ':']), "{}: the explanation breaks off", rule.id);
+    }
+}
+
+/// What, and what to do: start like a sentence or with the thing in backticks, have no full stop. Why: hangs on its
+/// place, so it starts small.
+#[test]
+fn messages_keep_one_tone() {
+    for rule in RULES {
+        for finding in findings(rule.bad) {
+            assert!(sentence(&finding.message), "{}: {}", rule.id, finding.message);
+            let help = finding.help.as_deref().unwrap_or_else(|| panic!("{} says not what to do", rule.id));
+            assert!(sentence(help.trim_end_matches('?')), "{}: {help}", rule.id);
+            for label in &finding.labels {
+                assert!(fragment(&label.text), "{}: {}", rule.id, label.text);
+            }
+            for told in [finding.message.as_str(), help] {
+                let lower = told.to_lowercase();
+                for blame in ["invalid", "illegal", "error", "you must", "please", "oops"] {
+                    assert!(!lower.contains(blame), "{} says {blame:?}: {told}", rule.id);
+                }
+                assert!(!told.contains('\n'), "{}: one sentence, one line: {told}", rule.id);
+            }
+        }
+    }
+}
+
+#[test]
+fn edits_of_examples_mend_them() {
+    for rule in RULES {
+        let text = checks::example(rule.bad);
+        for finding in findings(rule.bad).iter().filter(|finding| !finding.edits.is_empty()) {
+            let mended = edited(&text, finding);
+            let left = findings(&mended);
+            assert!(left.iter().all(|f| f.rule != rule.id), "{}: {}\n{mended}", rule.id, told(&left));
+        }
+    }
+}
+
+#[test]
+fn explanations_list_the_whole_tables() {
+    let hazards = checks::find("unknown-hazard").unwrap().explain.replace('\n', " ");
+    for hazard in Hazard::all() {
+        assert!(hazards.contains(&hazard.name), "unknown-hazard does not tell of {}", hazard.name);
+    }
+    let wear = checks::find("unknown-wear").unwrap().explain.replace('\n', " ");
+    for piece in Wear::all() {
+        assert!(wear.contains(&piece.name), "unknown-wear does not tell of {}", piece.name);
+    }
+}
+
+#[test]
+fn a_house_may_turn_down_a_matter_of_craft_but_no_hole() {
+    let craft = checks::find("vague-word").unwrap();
+    let hole = checks::find("undeclared-name").unwrap();
+    let house = |rule: &Rule, level| {
+        let mut settings = Settings::default();
+        settings.rules.insert(rule.id.to_owned(), level);
+        (rule.level(&settings), checks::misconfigured(&settings).len())
+    };
+    assert_eq!(house(craft, Level::Off), (None, 0));
+    assert_eq!(house(craft, Level::Error), (Some(Severity::Error), 0));
+    assert_eq!(house(hole, Level::Off), (Some(Severity::Error), 1));
+    assert_eq!(house(hole, Level::Warning), (Some(Severity::Error), 1));
+    assert_eq!(house(hole, Level::Error), (Some(Severity::Error), 0));
+}
+
+#[test]
+fn an_unknown_rule_in_the_settings_is_told_with_the_nearest_name() {
+    let mut settings = Settings::default();
+    settings.rules.insert("vague-words".to_owned(), Level::Off);
+    let told = checks::misconfigured(&settings);
+    assert_eq!(
+        told,
+        [("vague-words", "No rule is called `vague-words`. Did you mean `vague-word`?".to_owned())]
+    );
+}
+
+fn findings(text: &str) -> Vec<Finding> {
+    let source = SourceFile::new(FileId(0), "example.cotter", checks::example(text));
+    let (settings, register, catalogues) =
+        (Settings::default(), checks::example_register(), Catalogues::default());
+    let around = Surroundings { settings: &settings, register: &register, catalogues: &catalogues };
+    cotter::compile(&source, &around).findings
+}
+
+fn told(findings: &[Finding]) -> String {
+    if findings.is_empty() {
+        return "no finding".to_owned();
+    }
+    findings.iter().map(|f| format!("{} ({})", f.rule, f.message)).collect::<Vec<_>>().join("; ")
+}
+
+fn sentence(text: &str) -> bool {
+    let starts =
+        text.starts_with(|first: char| first == '`' || first.is_uppercase() || first.is_ascii_digit());
+    starts && !text.ends_with(['.', ' '])
+}
+
+fn fragment(text: &str) -> bool {
+    !text.starts_with(char::is_uppercase) && !text.is_empty() && !text.ends_with(['.', ' '])
+}
+
+fn edited(text: &str, finding: &Finding) -> String {
+    let mut edits = finding.edits.clone();
+    edits.sort_by_key(|edit| std::cmp::Reverse(edit.span.start));
+    let mut text = text.to_owned();
+    for edit in edits {
+        text.replace_range(edit.span.range(), &edit.text);
+    }
+    text
+}

@@ -1,1 +1,6 @@
-fn main() {}
+//! The program: arguments in, exit code out.
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    cotter::cli::main()
+}

@@ -1,2 +1,3 @@
 //! What several tests share.
+pub mod shop;
 pub mod workspace;

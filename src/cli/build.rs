@@ -1,0 +1,207 @@
+//! `cotter build`: checks, then writes the sheets of each procedure that nothing holds back.
+use super::plain::{self, Places};
+use super::publish::{BENCH, CHECKLIST, Output, Written, folder_name};
+use super::tally::{Tally, count};
+use super::terminal::Terminal;
+use super::trouble::Trouble;
+use super::workspace::{Asked, Selection, Workspace};
+use super::{BuildArguments, listing, paths, run, threshold};
+use crate::Compiled;
+use crate::report::Severity;
+use crate::sheets::{self, SheetError, index};
+use crate::source::SourceFile;
+use std::collections::{BTreeMap, HashMap};
+use std::path::Path;
+
+/// The folder of a workspace that sheets go to unless told otherwise.
+const DEFAULT: &str = "out";
+
+/// What became of one file.
+struct Outcome {
+    tally: Tally,
+    text: String,
+    fate: Fate,
+}
+
+enum Fate {
+    /// A catalogue, or a file that is neither.
+    NoSheet,
+    Made {
+        entry: index::Entry,
+        changed: usize,
+    },
+    HeldBack {
+        number: String,
+    },
+    Failed(Trouble),
+}
+
+/// What the run gave.
+#[derive(Default)]
+struct Sum {
+    tally: Tally,
+    text: String,
+    troubles: Vec<Trouble>,
+}
+
+/// Builds what was asked for and gives the exit code.
+pub fn run(arguments: &BuildArguments, jobs: usize, terminal: &mut Terminal) -> u8 {
+    let mut sum = Sum::default();
+    match run::asked(&arguments.paths) {
+        Ok((_, groups)) if groups.len() > 1 && arguments.output.is_some() => {
+            sum.troubles.push(several(&groups));
+        }
+        Ok((here, groups)) => run::with_jobs(jobs, || {
+            for asked in &groups {
+                Build::new(arguments, &here, asked).run(&here, asked, terminal, &mut sum);
+            }
+        }),
+        Err(trouble) => sum.troubles.push(trouble),
+    }
+    for trouble in &sum.troubles {
+        terminal.trouble(trouble);
+    }
+    terminal.print(&format!("{}{}", sum.text, sum.tally.line()));
+    match (sum.troubles.is_empty(), sum.tally.reaches(threshold(arguments.deny))) {
+        (false, _) => 2,
+        (true, true) => 1,
+        (true, false) => 0,
+    }
+}
+
+fn several(groups: &[Asked]) -> Trouble {
+    let second = groups.get(1).map(|group| group.root.to_string_lossy().into_owned()).unwrap_or_default();
+    Trouble::new(second, "is another workspace, and one output folder cannot hold both")
+        .help("build one workspace at a time")
+}
+
+/// One workspace's build.
+struct Build {
+    output: Output,
+    threshold: Severity,
+}
+
+impl Build {
+    fn new(arguments: &BuildArguments, here: &Path, asked: &Asked) -> Build {
+        let folder = match &arguments.output {
+            Some(folder) => paths::tidy(here, folder),
+            None => asked.root.join(DEFAULT),
+        };
+        let shown = paths::shown(here, &folder);
+        Build { output: Output { folder, shown }, threshold: threshold(arguments.deny) }
+    }
+
+    fn run(&self, here: &Path, asked: &Asked, terminal: &Terminal, sum: &mut Sum) {
+        let (selection, troubles) = Selection::open(here, asked);
+        sum.troubles.extend(troubles);
+        let Some(selection) = selection else { return };
+        let owners = owners(&selection.workspace);
+        let look = terminal.look();
+        let results = run::each(&selection, terminal.watched(), |source, compiled| {
+            let places = Places { workspace: &selection.workspace, source };
+            let text = plain::findings(&compiled.findings, places, look);
+            let tally = Tally::of(&compiled.findings);
+            Outcome { tally, text, fate: self.fate(&selection.workspace, &owners, source, &compiled, tally) }
+        });
+        let mut made = BTreeMap::new();
+        let (mut changed, mut held) = (0, String::new());
+        for (&id, result) in selection.files.iter().zip(results) {
+            let outcome = match result {
+                Ok(outcome) => outcome,
+                Err(trouble) => {
+                    sum.troubles.push(trouble);
+                    continue;
+                }
+            };
+            sum.tally.add(outcome.tally);
+            sum.text.push_str(&outcome.text);
+            match outcome.fate {
+                Fate::NoSheet => {}
+                Fate::Made { entry, changed: pages } => {
+                    changed += pages;
+                    made.insert(entry.number.clone(), entry);
+                }
+                Fate::HeldBack { number } => {
+                    let file = selection.workspace.shown(selection.workspace.name(id));
+                    held.push_str(&self.held_back(&number, &file));
+                }
+                Fate::Failed(trouble) => sum.troubles.push(trouble),
+            }
+        }
+        let number = count(made.len(), "procedure");
+        match listing::write(&self.output, &selection.workspace, self.threshold, made) {
+            Ok(pages) => changed += pages,
+            Err(trouble) => sum.troubles.push(trouble),
+        }
+        let changed = count(changed, "page");
+        sum.text.push_str(&format!("sheets of {number} in {}, {changed} changed\n", self.output.shown));
+        sum.text.push_str(&held);
+        sum.text.push_str(&listing::strangers(&self.output, &selection.workspace));
+    }
+
+    fn held_back(&self, number: &str, file: &str) -> String {
+        let last = match folder_name(number).is_ok() && self.output.has(number) {
+            true => "; its last good sheets stay as they are",
+            false => "",
+        };
+        format!("held back: {} ({file}){last}\n", plain::harmless(number))
+    }
+
+    /// Makes and writes the sheets of one file where nothing speaks against it.
+    fn fate(
+        &self,
+        workspace: &Workspace,
+        owners: &HashMap<String, String>,
+        source: &SourceFile,
+        compiled: &Compiled,
+        tally: Tally,
+    ) -> Fate {
+        let Some(procedure) = compiled.document.procedure() else { return Fate::NoSheet };
+        let number = &procedure.number.value;
+        if tally.reaches(self.threshold) {
+            return Fate::HeldBack { number: number.clone() };
+        }
+        let trouble = |message: String| {
+            let place = source.line_column(procedure.number.span.start);
+            Trouble::new(workspace.shown(&source.name), message).at(place)
+        };
+        if let Err(why) = folder_name(number) {
+            let message = format!("`{number}` cannot name the folder of its sheets: {why}");
+            return Fate::Failed(trouble(message).help("give the procedure another number"));
+        }
+        if let Some(owner) = owners.get(&number.to_ascii_lowercase()).filter(|owner| **owner != *source.name)
+        {
+            let message = format!("`{number}` is also the number of {}", workspace.shown(owner));
+            return Fate::Failed(trouble(message).help("give one of the two another number"));
+        }
+        self.make(workspace, number, compiled).unwrap_or_else(Fate::Failed)
+    }
+
+    fn make(&self, workspace: &Workspace, number: &str, compiled: &Compiled) -> Result<Fate, Trouble> {
+        let context = listing::context(workspace);
+        let failed =
+            |error: SheetError| Trouble::new(format!("{}/{number}", self.output.shown), error.to_string());
+        let bench = sheets::bench::render(&compiled.document, &context).map_err(failed)?;
+        let checklist = sheets::checklist::render(&compiled.document, &context).map_err(failed)?;
+        let Some(entry) = index::Entry::of(&compiled.document) else { return Ok(Fate::NoSheet) };
+        let pages =
+            [self.output.write(number, BENCH, &bench)?, self.output.write(number, CHECKLIST, &checklist)?];
+        let changed = pages.iter().filter(|written| **written == Written::Changed).count();
+        Ok(Fate::Made { entry, changed })
+    }
+}
+
+/// For each number, whatever its case, the file that may write its sheets: the first by name. Two folders that
+/// differ in case alone are one folder on some computers.
+fn owners(workspace: &Workspace) -> HashMap<String, String> {
+    let mut owners: HashMap<String, String> = HashMap::new();
+    for number in workspace.register.numbers() {
+        for entry in workspace.register.find(number) {
+            let owner = owners.entry(number.to_ascii_lowercase()).or_insert_with(|| entry.file.clone());
+            if entry.file < *owner {
+                owner.clone_from(&entry.file);
+            }
+        }
+    }
+    owners
+}

@@ -1,0 +1,52 @@
+//! Reads source files: bounded, and every way it can go wrong has its own sentence.
+use super::trouble::Trouble;
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::Path;
+
+/// No procedure is larger; a file that is was not written by hand.
+pub const LARGEST: u64 = 16 * 1024 * 1024;
+
+/// The text of a source file. `shown` names it in the trouble.
+pub fn read(path: &Path, shown: &str) -> Result<String, Trouble> {
+    let failed = |error: io::Error| unreadable(shown, &error);
+    let meta = std::fs::metadata(path).map_err(failed)?;
+    if meta.is_dir() {
+        return Err(Trouble::new(shown, "is a folder, not a file"));
+    }
+    if !meta.is_file() {
+        return Err(Trouble::new(shown, "is not an ordinary file").help("name a file that holds text"));
+    }
+    let file = File::open(path).map_err(failed)?;
+    let mut bytes = Vec::with_capacity(usize::try_from(meta.len().min(LARGEST)).unwrap_or(0));
+    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(failed)?;
+    if bytes.len() as u64 > LARGEST {
+        return Err(Trouble::new(shown, format!("is larger than {} MiB", LARGEST / (1024 * 1024)))
+            .help("split it: one procedure is one file"));
+    }
+    String::from_utf8(bytes).map_err(|error| not_utf8(shown, &error))
+}
+
+/// A trouble for what the operating system said.
+pub fn unreadable(shown: &str, error: &io::Error) -> Trouble {
+    match error.kind() {
+        io::ErrorKind::NotFound => {
+            Trouble::new(shown, "there is no such file or folder").help("look for a slip in the path")
+        }
+        io::ErrorKind::PermissionDenied => {
+            Trouble::new(shown, "may not be read").help("give yourself the right to read it")
+        }
+        _ => Trouble::new(shown, format!("cannot be read: {error}")),
+    }
+}
+
+fn not_utf8(shown: &str, error: &std::string::FromUtf8Error) -> Trouble {
+    let bytes = error.as_bytes();
+    let valid = bytes.get(..error.utf8_error().valid_up_to()).unwrap_or_default();
+    let text = String::from_utf8_lossy(valid);
+    let line = text.matches('\n').count() + 1;
+    let column = text.rsplit('\n').next().unwrap_or("").chars().count() + 1;
+    let utf16 = bytes.starts_with(&[0xFF, 0xFE]) || bytes.starts_with(&[0xFE, 0xFF]);
+    let message = if utf16 { "is UTF-16, not UTF-8" } else { "is not UTF-8 text" };
+    Trouble::new(shown, message).at((line, column)).help("save it as UTF-8 in your editor")
+}

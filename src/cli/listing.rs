@@ -1,0 +1,63 @@
+//! The list of procedures: what was made now, and what has sheets from before.
+use super::publish::{INDEX, Output, Written, folder_name};
+use super::tally::Tally;
+use super::trouble::Trouble;
+use super::workspace::Workspace;
+use super::{plain, run};
+use crate::compile;
+use crate::report::Severity;
+use crate::sheets::{Context, index};
+use std::collections::BTreeMap;
+
+/// Stands for the revision where the sheet is older than the source.
+const LAST_GOOD: &str = "last good sheet";
+
+/// What every sheet of a workspace is made with. No date: the same sources give the same bytes.
+pub fn context(workspace: &Workspace) -> Context<'_> {
+    Context { settings: &workspace.settings, register: &workspace.register, date: None }
+}
+
+/// Writes the list, and says how many pages that changed. A build of one file must not drop the others.
+pub fn write(
+    output: &Output,
+    workspace: &Workspace,
+    threshold: Severity,
+    mut made: BTreeMap<String, index::Entry>,
+) -> Result<usize, Trouble> {
+    for number in workspace.register.numbers() {
+        if made.contains_key(number) || folder_name(number).is_err() || !output.has(number) {
+            continue;
+        }
+        if let Some(entry) = entry(workspace, number, threshold) {
+            made.insert(number.to_owned(), entry);
+        }
+    }
+    if made.is_empty() && !output.folder.join(INDEX).is_file() {
+        return Ok(0);
+    }
+    let entries: Vec<index::Entry> = made.into_values().collect();
+    let page = index::render(&entries, &context(workspace))
+        .map_err(|error| Trouble::new(format!("{}/{INDEX}", output.shown), error.to_string()))?;
+    Ok(usize::from(output.write("", INDEX, &page)? == Written::Changed))
+}
+
+/// The line of a procedure that was not made now.
+fn entry(workspace: &Workspace, number: &str, threshold: Severity) -> Option<index::Entry> {
+    let file = &workspace.register.find(number).first()?.file;
+    let source = run::source(workspace, workspace.id(file)?).ok()?;
+    let compiled = compile(&source, &run::surroundings(workspace));
+    let mut entry = index::Entry::of(&compiled.document)?;
+    if Tally::of(&compiled.findings).reaches(threshold) {
+        entry.revision = LAST_GOOD.to_owned();
+    }
+    Some(entry)
+}
+
+/// Names folders with sheets of procedures that are no longer there. Removing them is the user's business.
+pub fn strangers(output: &Output, workspace: &Workspace) -> String {
+    let line = |name: String| {
+        let (shown, name) = (&output.shown, plain::harmless(&name));
+        format!("note: {shown}/{name} belongs to no procedure here; remove it when nobody needs it\n")
+    };
+    output.strangers(|number| !workspace.register.find(number).is_empty()).into_iter().map(line).collect()
+}

@@ -1,0 +1,127 @@
+//! The command line: arguments in, exit code out. Only here are the disk and the environment touched.
+#![allow(clippy::disallowed_methods, clippy::disallowed_types)]
+mod build;
+mod catalogues;
+mod check;
+mod collect;
+mod explain;
+mod files;
+mod graphic;
+mod json;
+mod listing;
+mod outline;
+mod paths;
+mod plain;
+mod progress;
+mod publish;
+mod run;
+mod settings;
+mod tally;
+mod terminal;
+mod trouble;
+mod workspace;
+
+use crate::report::Severity;
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+use std::process::ExitCode;
+use terminal::Terminal;
+
+/// What `cotter` was asked to do.
+#[derive(Debug, Parser)]
+#[command(
+    name = "cotter",
+    version,
+    about = "Checks repair procedures and makes the sheets people work from",
+    after_help = "Exit code: 0 nothing wrong, 1 findings of error level, 2 the program was called wrongly or a \
+                  file could not be had.\nNO_COLOR is honoured."
+)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Command,
+    /// When to colour what is printed
+    #[arg(long, global = true, value_enum, default_value_t = Colour::Auto)]
+    color: Colour,
+    /// How many files are worked on side by side (0: as many as there are processors)
+    #[arg(long, global = true, value_name = "N", default_value_t = 0)]
+    jobs: usize,
+}
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Say what is wrong with procedures and catalogues
+    Check(CheckArguments),
+    /// Check, then make the bench sheet and the checklist of each procedure without errors
+    Build(BuildArguments),
+    /// List the rules, or explain one
+    Explain {
+        /// The rule's name, as it stands in square brackets behind a finding
+        rule: Option<String>,
+    },
+}
+
+#[derive(Debug, Args)]
+struct CheckArguments {
+    /// Files and folders; none means the workspace that holds the current folder
+    paths: Vec<PathBuf>,
+    /// How findings are printed
+    #[arg(long, value_enum, default_value_t = Format::Text)]
+    format: Format,
+    /// Count findings of this weight and above as errors
+    #[arg(long, value_enum, value_name = "LEVEL")]
+    deny: Option<Deny>,
+}
+
+#[derive(Debug, Args)]
+struct BuildArguments {
+    /// Files and folders; none means the workspace that holds the current folder
+    paths: Vec<PathBuf>,
+    /// The folder to write into; nothing outside it is touched [default: `out` of the workspace]
+    #[arg(short, long, value_name = "FOLDER")]
+    output: Option<PathBuf>,
+    /// Make no sheet of a procedure with findings of this weight and above
+    #[arg(long, value_enum, value_name = "LEVEL")]
+    deny: Option<Deny>,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Colour {
+    Auto,
+    Always,
+    Never,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Format {
+    /// For people: drawn on a terminal, one `file:line:column:` line and the source line elsewhere
+    Text,
+    /// One JSON object for programs
+    Json,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Deny {
+    Warning,
+    Advice,
+}
+
+/// The least severity that counts as an error.
+fn threshold(deny: Option<Deny>) -> Severity {
+    match deny {
+        None => Severity::Error,
+        Some(Deny::Warning) => Severity::Warning,
+        Some(Deny::Advice) => Severity::Advice,
+    }
+}
+
+/// Runs the program on the arguments it was started with.
+pub fn main() -> ExitCode {
+    let arguments = Arguments::parse();
+    let mut terminal = Terminal::new(arguments.color);
+    let code = match arguments.command {
+        Command::Check(check) => check::run(&check, arguments.jobs, &mut terminal),
+        Command::Build(build) => build::run(&build, arguments.jobs, &mut terminal),
+        Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
+    };
+    terminal.finish(code)
+}

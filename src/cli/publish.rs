@@ -1,0 +1,116 @@
+//! Writes pages: whole or not at all, only where something changed, and never outside the chosen folder.
+use super::trouble::Trouble;
+use std::io::{self, Write};
+use std::path::{Path, PathBuf};
+
+/// Longer numbers make paths that some file systems refuse.
+const LONGEST: usize = 100;
+
+/// Names that are devices on Windows, with or without an extension.
+const DEVICES: &[&str] = &["con", "prn", "aux", "nul"];
+
+/// What became of a page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Written {
+    Changed,
+    Same,
+}
+
+/// The folder that a build writes into.
+#[derive(Debug)]
+pub struct Output {
+    pub folder: PathBuf,
+    /// As the user would write it.
+    pub shown: String,
+}
+
+impl Output {
+    /// Writes `folder/name` below the output folder; an empty `folder` means the output folder itself.
+    pub fn write(&self, folder: &str, name: &str, text: &str) -> Result<Written, Trouble> {
+        let place = self.folder.join(folder);
+        let shown = if folder.is_empty() { name.to_owned() } else { format!("{folder}/{name}") };
+        self.enter(folder, &place)
+            .and_then(|()| replace(&place, name, text))
+            .map_err(|error| Trouble::new(format!("{}/{shown}", self.shown), sentence(&error)))
+    }
+
+    /// Whether the procedure has a bench sheet here already.
+    pub fn has(&self, number: &str) -> bool {
+        self.folder.join(number).join(BENCH).is_file()
+    }
+
+    /// Folders with sheets that `known` does not claim, sorted.
+    pub fn strangers(&self, known: impl Fn(&str) -> bool) -> Vec<String> {
+        let entries = std::fs::read_dir(&self.folder).into_iter().flatten().flatten();
+        let mut names: Vec<String> = entries
+            .filter_map(|entry| entry.file_name().into_string().ok())
+            .filter(|name| self.has(name) && !known(name))
+            .collect();
+        names.sort();
+        names
+    }
+
+    /// Makes the folder. A link at its place may lead anywhere, so it is refused.
+    fn enter(&self, folder: &str, place: &Path) -> io::Result<()> {
+        if !folder.is_empty() && std::fs::symlink_metadata(place).is_ok_and(|meta| meta.is_symlink()) {
+            return Err(io::Error::other("its folder is a link, which may lead out of the output folder"));
+        }
+        std::fs::create_dir_all(place)
+    }
+}
+
+/// The page people work from.
+pub const BENCH: &str = "bench.html";
+/// The page people print and sign.
+pub const CHECKLIST: &str = "checklist.html";
+/// The list of all procedures.
+pub const INDEX: &str = "index.html";
+
+/// Whether a procedure's number can name a folder everywhere; else why not.
+pub fn folder_name(number: &str) -> Result<(), &'static str> {
+    let fits = |c: char| c.is_ascii_alphanumeric() || matches!(c, '-' | '_' | '.');
+    let stem = number.split('.').next().unwrap_or("").to_ascii_lowercase();
+    let port = stem.strip_prefix("com").or_else(|| stem.strip_prefix("lpt"));
+    if number.is_empty() || number.len() > LONGEST {
+        Err("it has no letters, or more than 100")
+    } else if !number.chars().all(fits) {
+        Err("only letters A to Z, digits, `-`, `_` and `.` can stand in it")
+    } else if !number.starts_with(|c: char| c.is_ascii_alphanumeric()) || number.ends_with('.') {
+        Err("it must begin with a letter or digit, and not end in a dot")
+    } else if DEVICES.contains(&stem.as_str()) || port.is_some_and(|p| p.len() == 1 && p != "0") {
+        Err("it is the name of a device on some computers")
+    } else if number.eq_ignore_ascii_case(INDEX) {
+        Err("it is the name of the list of procedures")
+    } else {
+        Ok(())
+    }
+}
+
+fn replace(folder: &Path, name: &str, text: &str) -> io::Result<Written> {
+    let path = folder.join(name);
+    if std::fs::read(&path).is_ok_and(|old| old == text.as_bytes()) {
+        return Ok(Written::Same);
+    }
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".cotter-");
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        // What a plain new file would get: the process's mask still takes away from it.
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    let mut file = builder.tempfile_in(folder)?;
+    file.write_all(text.as_bytes())?;
+    file.persist(&path).map_err(|error| error.error)?;
+    Ok(Written::Changed)
+}
+
+fn sentence(error: &io::Error) -> String {
+    match error.kind() {
+        io::ErrorKind::PermissionDenied => "may not be written".to_owned(),
+        io::ErrorKind::NotADirectory | io::ErrorKind::AlreadyExists => {
+            "cannot be written: a file stands where its folder should be".to_owned()
+        }
+        _ => format!("cannot be written: {error}"),
+    }
+}

@@ -1,0 +1,64 @@
+//! Puts the stages together for each file, side by side, and hands the results on in order.
+use super::trouble::Trouble;
+use super::workspace::{Asked, Selection, Workspace};
+use super::{files, paths, progress, workspace};
+use crate::model::resolve::Surroundings;
+use crate::source::{FileId, SourceFile};
+use crate::{Compiled, compile};
+use rayon::prelude::*;
+use std::path::PathBuf;
+
+/// The current folder, and what was asked for sorted by workspace.
+pub fn asked(paths: &[PathBuf]) -> Result<(PathBuf, Vec<Asked>), Trouble> {
+    let here = std::env::current_dir().map_err(|error| Trouble::new(".", error.to_string()))?;
+    let here = paths::tidy(&here, &here);
+    let groups = workspace::group(&here, paths);
+    Ok((here, groups))
+}
+
+/// Runs `work` on threads of its own, `jobs` of them (0: one a processor).
+pub fn with_jobs<T: Send>(jobs: usize, work: impl FnOnce() -> T + Send) -> T {
+    match rayon::ThreadPoolBuilder::new().num_threads(jobs).build() {
+        Ok(pool) => pool.install(work),
+        Err(_) => work(),
+    }
+}
+
+/// Compiles every selected file and gives what `each` makes of it, in the order of the selection.
+pub fn each<T: Send>(
+    selection: &Selection,
+    watched: bool,
+    each: impl Fn(&SourceFile, Compiled) -> T + Sync,
+) -> Vec<Result<T, Trouble>> {
+    let bar = progress::bar(selection.files.len(), watched);
+    let results = selection
+        .files
+        .par_iter()
+        .map(|&id| {
+            let result = source(&selection.workspace, id).map(|source| {
+                let compiled = compile(&source, &surroundings(&selection.workspace));
+                each(&source, compiled)
+            });
+            bar.inc(1);
+            result
+        })
+        .collect();
+    bar.finish_and_clear();
+    results
+}
+
+/// What compiling a file of this workspace needs.
+pub fn surroundings(workspace: &Workspace) -> Surroundings<'_> {
+    Surroundings {
+        settings: &workspace.settings,
+        register: &workspace.register,
+        catalogues: &workspace.shelf.catalogues,
+    }
+}
+
+/// Reads one file of the workspace.
+pub fn source(workspace: &Workspace, id: FileId) -> Result<SourceFile, Trouble> {
+    let name = workspace.name(id);
+    let text = files::read(&workspace.path(name), &workspace.shown(name))?;
+    Ok(SourceFile::new(id, name, text))
+}

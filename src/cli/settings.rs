@@ -1,0 +1,51 @@
+//! Reads `cotter.toml`; what is wrong with it is told with its place.
+use super::trouble::Trouble;
+use super::{explain, files};
+use crate::checks;
+use crate::model::Settings;
+use crate::source::{FileId, SourceFile};
+use std::ops::Range;
+use std::path::Path;
+use toml::de::DeTable;
+
+/// The name of the file that makes its folder a workspace.
+pub const FILE_NAME: &str = "cotter.toml";
+
+/// The settings of the workspace at `root`; the defaults where it has none.
+pub fn load(root: &Path, shown: &str) -> Result<Settings, Trouble> {
+    let path = root.join(FILE_NAME);
+    if !path.is_file() {
+        return Ok(Settings::default());
+    }
+    read(&files::read(&path, shown)?, shown)
+}
+
+/// Settings from the text of a `cotter.toml`.
+pub fn read(text: &str, shown: &str) -> Result<Settings, Trouble> {
+    let settings: Settings = toml::from_str(text).map_err(|error| {
+        trouble(text, shown, error.span(), error.message().trim())
+            .help("mend it first: it holds for every file here, so none was looked at")
+    })?;
+    match unknown_rule(text, &settings) {
+        Some((rule, span)) => Err(trouble(text, shown, span, &format!("there is no rule `{rule}`"))
+            .help(explain::suggestion(&rule))),
+        None => Ok(settings),
+    }
+}
+
+fn unknown_rule(text: &str, settings: &Settings) -> Option<(String, Option<Range<usize>>)> {
+    let rule = settings.rules.keys().find(|rule| checks::find(rule).is_none())?;
+    let table = DeTable::parse(text).ok()?;
+    let (_, rules) = table.get_ref().iter().find(|(key, _)| key.get_ref() == "rules")?;
+    let keys = rules.get_ref().as_table()?;
+    let span = keys.keys().find(|key| key.get_ref() == rule.as_str()).map(|key| key.span());
+    Some((rule.clone(), span))
+}
+
+fn trouble(text: &str, shown: &str, span: Option<Range<usize>>, message: &str) -> Trouble {
+    let trouble = Trouble::new(shown, message.replace('\n', ", "));
+    match span.and_then(|span| u32::try_from(span.start).ok()) {
+        Some(start) => trouble.at(SourceFile::new(FileId::default(), "", text).line_column(start)),
+        None => trouble,
+    }
+}

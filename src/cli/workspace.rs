@@ -1,0 +1,167 @@
+//! A workspace: the folder with `cotter.toml`, its settings, what its files are called and what they share.
+use super::catalogues::{self, Shelf};
+use super::outline::{self, Outline};
+use super::trouble::Trouble;
+use super::{collect, files, paths, settings};
+use crate::model::register::Entry;
+use crate::model::{Register, Settings};
+use crate::source::FileId;
+use rayon::prelude::*;
+use std::collections::BTreeSet;
+use std::path::{Path, PathBuf};
+
+/// Everything files of one run share.
+pub struct Workspace {
+    root: PathBuf,
+    here: PathBuf,
+    pub settings: Settings,
+    pub register: Register,
+    pub shelf: Shelf,
+    /// Every source file, relative to the root with forward slashes, sorted; a file's id is its place here.
+    names: Vec<String>,
+}
+
+/// A workspace with the files of it that were asked for.
+pub struct Selection {
+    pub workspace: Workspace,
+    pub files: Vec<FileId>,
+}
+
+/// What the user asked for that lies in one workspace: paths as given, made absolute.
+#[derive(Debug, PartialEq, Eq)]
+pub struct Asked {
+    pub root: PathBuf,
+    pub paths: Vec<PathBuf>,
+}
+
+/// Sorts the asked paths by workspace, in the order they were first named. None means the workspace around `here`.
+pub fn group(here: &Path, asked: &[PathBuf]) -> Vec<Asked> {
+    let mut groups: Vec<Asked> = Vec::new();
+    if asked.is_empty() {
+        let root = root_of(here, here);
+        return vec![Asked { paths: vec![root.clone()], root }];
+    }
+    for path in asked {
+        let path = paths::tidy(here, path);
+        let root = root_of(here, &path);
+        match groups.iter_mut().find(|group| group.root == root) {
+            Some(group) => group.paths.push(path),
+            None => groups.push(Asked { root, paths: vec![path] }),
+        }
+    }
+    groups
+}
+
+/// The nearest folder upwards with `cotter.toml`; without one the current folder, or the path's own outside it.
+fn root_of(here: &Path, path: &Path) -> PathBuf {
+    let folder = if path.is_dir() { path } else { path.parent().unwrap_or(path) };
+    let marked = folder.ancestors().find(|folder| folder.join(settings::FILE_NAME).is_file());
+    let unmarked = if folder.starts_with(here) { here } else { folder };
+    marked.unwrap_or(unmarked).to_path_buf()
+}
+
+impl Selection {
+    /// Reads what the files share. Files that cannot be had are among the troubles; the others are still selected.
+    pub fn open(here: &Path, asked: &Asked) -> (Option<Selection>, Vec<Trouble>) {
+        let shown = |path: &Path| paths::shown(here, path);
+        let settings = match settings::load(&asked.root, &shown(&asked.root.join(settings::FILE_NAME))) {
+            Ok(settings) => settings,
+            Err(trouble) => return (None, vec![trouble]),
+        };
+        let (all, _) = collect::below(&asked.root, shown);
+        let (wanted, troubles) = wanted(asked, shown);
+        let name = |path: &PathBuf| path.strip_prefix(&asked.root).map(paths::slashed).unwrap_or_default();
+        let wanted: BTreeSet<String> = wanted.iter().map(name).collect();
+        let names: BTreeSet<String> = all.iter().map(name).chain(wanted.iter().cloned()).collect();
+        let names: Vec<String> = names.into_iter().collect();
+        let mut workspace = Workspace {
+            root: asked.root.clone(),
+            here: here.to_path_buf(),
+            settings,
+            register: Register::default(),
+            shelf: Shelf::default(),
+            names,
+        };
+        let files = workspace.ids().filter(|id| wanted.contains(workspace.name(*id))).collect();
+        workspace.take_in();
+        (Some(Selection { workspace, files }), troubles)
+    }
+}
+
+impl Workspace {
+    /// Every source file.
+    pub fn ids(&self) -> impl Iterator<Item = FileId> + use<> {
+        (0..u32::try_from(self.names.len()).unwrap_or(u32::MAX)).map(FileId)
+    }
+
+    /// The file's name relative to the root; empty for an id of another run.
+    pub fn name(&self, id: FileId) -> &str {
+        self.names.get(id.0 as usize).map_or("", String::as_str)
+    }
+
+    /// The file of that name.
+    pub fn id(&self, name: &str) -> Option<FileId> {
+        let place = self.names.binary_search_by(|known| known.as_str().cmp(name)).ok()?;
+        u32::try_from(place).ok().map(FileId)
+    }
+
+    pub fn path(&self, name: &str) -> PathBuf {
+        self.root.join(name)
+    }
+
+    /// A file of the workspace as the user in the current folder would write it.
+    pub fn shown(&self, name: &str) -> String {
+        paths::shown(&self.here, &self.path(name))
+    }
+
+    /// Reads every file once for its outline, keeping no text, and fills the register and the shelf.
+    fn take_in(&mut self) {
+        let outlines: Vec<Outline> = self.names.par_iter().map(|name| self.outline(name)).collect();
+        for (name, outline) in self.names.iter().zip(&outlines) {
+            if let Some((number, title)) = &outline.procedure {
+                self.register.add(number, Entry { title: title.clone(), file: name.clone() });
+            }
+        }
+        self.shelf = catalogues::load(self, &outlines);
+    }
+
+    /// Files that cannot be read have no outline; they are told of when their turn comes.
+    fn outline(&self, name: &str) -> Outline {
+        files::read(&self.path(name), name).map(|text| outline::of(&text)).unwrap_or_default()
+    }
+
+    /// Every source file's name, sorted.
+    pub fn names(&self) -> &[String] {
+        &self.names
+    }
+}
+
+/// The files that the asked paths stand for.
+fn wanted(asked: &Asked, shown: impl Fn(&Path) -> String + Copy) -> (Vec<PathBuf>, Vec<Trouble>) {
+    let mut found = Vec::new();
+    let mut troubles = Vec::new();
+    for path in &asked.paths {
+        if path.is_dir() {
+            let (below, failed) = collect::below(path, shown);
+            if below.is_empty() && failed.is_empty() {
+                troubles.push(empty_folder(&shown(path)));
+            }
+            found.extend(below);
+            troubles.extend(failed);
+        } else if collect::is_source(path) || !path.exists() {
+            found.push(path.clone());
+        } else {
+            troubles.push(other_kind(&shown(path)));
+        }
+    }
+    (found, troubles)
+}
+
+fn empty_folder(shown: &str) -> Trouble {
+    Trouble::new(shown, "holds no `.cotter` files").help("name a folder with procedures, or a file")
+}
+
+fn other_kind(shown: &str) -> Trouble {
+    Trouble::new(shown, "is no `.cotter` file")
+        .help("procedures and catalogues are files that end in `.cotter`")
+}

@@ -1,0 +1,83 @@
+//! A folder of sources compiled in the test itself, without the program: what a rule sees of a workspace.
+use cotter::model::catalogues::Catalogues;
+use cotter::model::register::Entry;
+use cotter::model::resolve::Surroundings;
+use cotter::model::{Body, Register, Settings};
+use cotter::source::{FileId, SourceFile};
+use cotter::syntax::ast::Head;
+use cotter::{Compiled, compile, syntax};
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// Settings, numbers and catalogues of a folder.
+#[derive(Default)]
+pub struct Shop {
+    pub settings: Settings,
+    pub register: Register,
+    catalogues: Catalogues,
+}
+
+impl Shop {
+    /// Takes in the given files; their names are relative to `root`.
+    pub fn of(root: &Path, files: &[PathBuf]) -> Shop {
+        let mut shop = Shop::default();
+        let mut catalogues = Vec::new();
+        for (place, path) in files.iter().enumerate() {
+            let id = FileId(u32::try_from(place + 1000).unwrap());
+            let source = SourceFile::new(id, name(root, path), std::fs::read_to_string(path).unwrap());
+            match syntax::parse(&source).tree.statements.into_iter().next().map(|s| s.head) {
+                Some(Head::Procedure { number, title }) => {
+                    let entry = Entry {
+                        title: title.map(|t| t.value).unwrap_or_default(),
+                        file: source.name.to_string(),
+                    };
+                    shop.register.add(&number.value, entry);
+                }
+                Some(Head::Catalogue { .. }) => catalogues.push(source),
+                _ => {}
+            }
+        }
+        // Twice, so that a catalogue may use one that stands behind it.
+        for source in catalogues.iter().chain(&catalogues) {
+            let document = shop.compile(source).document;
+            if matches!(document.body, Body::Catalogue { .. }) {
+                shop.catalogues.add(source.name.to_string(), Ok(Arc::new(document)));
+            }
+        }
+        shop
+    }
+
+    pub fn compile(&self, source: &SourceFile) -> Compiled {
+        let around =
+            Surroundings { settings: &self.settings, register: &self.register, catalogues: &self.catalogues };
+        compile(source, &around)
+    }
+}
+
+/// Every `.cotter` file below `folder`, sorted.
+pub fn sources(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    let mut folders = vec![folder.to_path_buf()];
+    while let Some(folder) = folders.pop() {
+        for entry in std::fs::read_dir(folder).into_iter().flatten() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|e| e == "cotter") {
+                found.push(path);
+            }
+        }
+    }
+    found.sort();
+    found
+}
+
+/// A path relative to `root`, with forward slashes.
+pub fn name(root: &Path, path: &Path) -> String {
+    path.strip_prefix(root).unwrap_or(path).to_str().unwrap().replace('\\', "/")
+}
+
+/// A folder of the package.
+pub fn package(folder: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR")).join(folder)
+}

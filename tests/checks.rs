@@ -50,8 +50,10 @@ fn every_rule_with_fixtures_has_a_finding_and_a_silent_one() {
             let text = std::fs::read_to_string(path).unwrap();
             expected(&text).iter().any(|e| e.rule == rule)
         };
-        let (loud, silent): (Vec<_>, Vec<_>) =
-            fixtures().into_iter().filter(|path| path.parent() == Some(&folder)).partition(|path| speaks(path));
+        let (loud, silent): (Vec<_>, Vec<_>) = fixtures()
+            .into_iter()
+            .filter(|path| path.parent() == Some(&folder))
+            .partition(|path| speaks(path));
         assert!(!loud.is_empty(), "{rule}: no fixture has its finding");
         assert!(!silent.is_empty(), "{rule}: no fixture shows where it is silent");
     }

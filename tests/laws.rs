@@ -53,16 +53,53 @@ fn odd_files_panic_nowhere() {
     let deep = "(".repeat(10_000);
     let long = "a".repeat(200_000);
     let odd = [
-        "", "\n", "\r", "\r\n", "\u{feff}", "\u{feff}procedure", "procedure", "procedure X", "procedure X \"", "\"", "#",
-        "    ", "\t\t", ";", ",", ":", "parts", "parts\n    ", "parts\n    a", "section", "use", "use \"\"", "warning",
-        "warning crushing", "remove", "remove x", "repeat", "calculate a =", "measure a", "\0", "\u{202e}", "é", "“”",
-        "    hazard: x", "calculate a = 1 / 0", "tighten a to 99999999999999999999999999999999999999999 N.m",
-        deep.as_str(), long.as_str(),
+        "",
+        "\n",
+        "\r",
+        "\r\n",
+        "\u{feff}",
+        "\u{feff}procedure",
+        "procedure",
+        "procedure X",
+        "procedure X \"",
+        "\"",
+        "#",
+        "    ",
+        "\t\t",
+        ";",
+        ",",
+        ":",
+        "parts",
+        "parts\n    ",
+        "parts\n    a",
+        "section",
+        "use",
+        "use \"\"",
+        "warning",
+        "warning crushing",
+        "remove",
+        "remove x",
+        "repeat",
+        "calculate a =",
+        "measure a",
+        "\0",
+        "\u{202e}",
+        "é",
+        "“”",
+        "    hazard: x",
+        "calculate a = 1 / 0",
+        "tighten a to 99999999999999999999999999999999999999999 N.m",
+        deep.as_str(),
+        long.as_str(),
     ];
     for text in odd {
         holds(&shop, "odd.cotter", text);
         holds(&shop, "odd.cotter", &format!("procedure FW-TST-001 \"Odd\"\n{text}\n"));
-        holds(&shop, "odd.cotter", &format!("procedure FW-TST-001 \"Odd\"\n    {text}\nremove {text}\n    {text}\n"));
+        holds(
+            &shop,
+            "odd.cotter",
+            &format!("procedure FW-TST-001 \"Odd\"\n    {text}\nremove {text}\n    {text}\n"),
+        );
     }
 }
 
@@ -89,7 +126,8 @@ fn each(law: impl Fn(&World, &str, &str)) {
 /// The demo shop, and each rule's folder of fixtures.
 fn worlds() -> Vec<World> {
     let rules = std::fs::read_dir(package("tests/checks")).into_iter().flatten();
-    let folders: Vec<PathBuf> = rules.map(|entry| entry.unwrap().path()).filter(|path| path.is_dir()).collect();
+    let folders: Vec<PathBuf> =
+        rules.map(|entry| entry.unwrap().path()).filter(|path| path.is_dir()).collect();
     let worlds = folders.into_iter().chain([package("procedures")]).map(|folder| {
         let files = sources(&folder);
         let read = |path: &PathBuf| (name(&folder, path), std::fs::read_to_string(path).unwrap());

@@ -12,6 +12,9 @@
 #[allow(dead_code)]
 mod support;
 
+mod checks;
+mod cli;
+mod laws;
 mod layers;
 mod quantity;
 mod rules;

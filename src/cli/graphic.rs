@@ -157,6 +157,13 @@ impl SourceCode for Lines<'_> {
         // Asked without context, miette wants to print the place of the span itself.
         let column = if lines_before + lines_after == 0 { self.column(span.offset()) } else { 0 };
         let name = self.shown.clone();
-        Ok(Box::new(MietteSpanContents::new_named(name, bytes, shown, first.saturating_sub(1), column, count)))
+        Ok(Box::new(MietteSpanContents::new_named(
+            name,
+            bytes,
+            shown,
+            first.saturating_sub(1),
+            column,
+            count,
+        )))
     }
 }

@@ -2,7 +2,7 @@
 use super::trouble::Trouble;
 use super::workspace::{Asked, Selection, Workspace};
 use super::{files, paths, progress, workspace};
-use crate::model::resolve::Surroundings;
+use crate::model::Surroundings;
 use crate::source::{FileId, SourceFile};
 use crate::{Compiled, compile};
 use rayon::prelude::*;

@@ -38,7 +38,8 @@ fn two_builds_give_the_same_bytes_and_the_second_writes_nothing() {
 
 #[test]
 fn a_file_with_an_error_keeps_its_last_good_sheets_and_others_are_made() {
-    let workspace = Workspace::new().file("a.cotter", clean("FW-TST-001")).file("b.cotter", faulty("FW-TST-002"));
+    let workspace =
+        Workspace::new().file("a.cotter", clean("FW-TST-001")).file("b.cotter", faulty("FW-TST-002"));
     let run = workspace.run(&["build"]);
     assert_eq!(run.code, 1);
     assert!(run.stdout.contains("held back: FW-TST-002 (b.cotter)\n"), "{}", run.stdout);
@@ -48,7 +49,11 @@ fn a_file_with_an_error_keeps_its_last_good_sheets_and_others_are_made() {
     let good = workspace.read("out/FW-TST-001/bench.html");
     workspace.write("a.cotter", faulty("FW-TST-001"));
     let run = workspace.run(&["build"]);
-    assert!(run.stdout.contains("held back: FW-TST-001 (a.cotter); its last good sheets stay"), "{}", run.stdout);
+    assert!(
+        run.stdout.contains("held back: FW-TST-001 (a.cotter); its last good sheets stay"),
+        "{}",
+        run.stdout
+    );
     assert_eq!(workspace.read("out/FW-TST-001/bench.html"), good);
     assert!(workspace.read("out/index.html").contains("last good sheet"));
 }
@@ -66,7 +71,8 @@ fn deny_holds_back_what_has_warnings() {
 
 #[test]
 fn building_one_file_keeps_the_others_in_the_list() {
-    let workspace = Workspace::new().file("a.cotter", clean("FW-TST-001")).file("b.cotter", clean("FW-TST-002"));
+    let workspace =
+        Workspace::new().file("a.cotter", clean("FW-TST-001")).file("b.cotter", clean("FW-TST-002"));
     workspace.run(&["build"]);
     let list = workspace.read("out/index.html");
     workspace.run(&["build", "a.cotter"]);
@@ -86,10 +92,15 @@ fn numbers_that_cannot_name_a_folder_are_refused() {
 
 #[test]
 fn numbers_that_differ_in_case_alone_do_not_overwrite_each_other() {
-    let workspace = Workspace::new().file("a.cotter", clean("FW-TST-001")).file("b.cotter", clean("fw-tst-001"));
+    let workspace =
+        Workspace::new().file("a.cotter", clean("FW-TST-001")).file("b.cotter", clean("fw-tst-001"));
     let run = workspace.run(&["build"]);
     assert_eq!(run.code, 2, "{}", run.stdout);
-    assert!(run.stderr.contains("b.cotter:1:11: `fw-tst-001` is also the number of a.cotter"), "{}", run.stderr);
+    assert!(
+        run.stderr.contains("b.cotter:1:11: `fw-tst-001` is also the number of a.cotter"),
+        "{}",
+        run.stderr
+    );
     assert!(workspace.path("out/FW-TST-001/bench.html").is_file());
 }
 
@@ -152,5 +163,7 @@ fn one_output_folder_does_not_take_two_workspaces() {
 
 fn modified(workspace: &Workspace) -> Vec<std::time::SystemTime> {
     let names = workspace.files("out").into_iter().map(|(name, _)| name);
-    names.map(|name| std::fs::metadata(workspace.path("out").join(name)).unwrap().modified().unwrap()).collect()
+    names
+        .map(|name| std::fs::metadata(workspace.path("out").join(name)).unwrap().modified().unwrap())
+        .collect()
 }

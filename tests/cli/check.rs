@@ -12,8 +12,8 @@ fn a_clean_file_exits_with_0() {
 fn a_finding_is_one_plain_line_with_its_source_and_exits_with_1() {
     let run = Workspace::new().file("shop/a.cotter", faulty("FW-TST-001")).run(&["check", "shop"]);
     assert_eq!(run.code, 1);
-    assert!(run.stdout.contains("shop/a.cotter:18:13: error[undeclared-name]: "), "{}", run.stdout);
-    assert!(run.stdout.contains("  18 | install new gaskett"), "{}", run.stdout);
+    assert!(run.stdout.contains("shop/a.cotter:19:13: error[undeclared-name]: "), "{}", run.stdout);
+    assert!(run.stdout.contains("  19 | install new gaskett"), "{}", run.stdout);
     assert!(run.stdout.contains("     |             ^^^^^^^\n"), "{}", run.stdout);
     assert!(run.stdout.ends_with("1 file: 1 error\n"), "{}", run.stdout);
 }
@@ -23,7 +23,7 @@ fn places_are_shown_from_the_current_folder() {
     let workspace = Workspace::new().file("cotter.toml", "").file("shop/a.cotter", faulty("FW-TST-001"));
     let workspace = workspace.file("other/b.cotter", clean("FW-TST-002"));
     let run = workspace.run_in("other", &["check", "../shop"]);
-    assert!(run.stdout.starts_with("../shop/a.cotter:18:13:"), "{}", run.stdout);
+    assert!(run.stdout.starts_with("../shop/a.cotter:19:13:"), "{}", run.stdout);
     let all = workspace.run_in("other", &["check"]);
     assert!(all.stdout.ends_with("2 files: 1 error\n"), "the whole workspace is meant: {}", all.stdout);
 }
@@ -123,7 +123,10 @@ fn ignored_files_and_inner_workspaces_are_left_out() {
 fn the_register_covers_the_workspace_whatever_is_asked_for() {
     let workspace = Workspace::new()
         .file("cotter.toml", "")
-        .file("a/a.cotter", clean("FW-TST-001").replace("requires:   none", "requires:   FW-TST-002 \"drained\""))
+        .file(
+            "a/a.cotter",
+            clean("FW-TST-001").replace("requires:   none", "requires:   FW-TST-002 \"drained\""),
+        )
         .file("b/b.cotter", clean("FW-TST-002"));
     let run = workspace.run(&["check", "a/a.cotter"]);
     assert_eq!(run.stdout, "1 file: nothing to mend\n");
@@ -139,7 +142,7 @@ fn json_is_one_object_with_places() {
     assert_eq!(finding["severity"], "error");
     assert_eq!(finding["file"], "a.cotter");
     let place = ["line", "column", "end_line", "end_column"].map(|key| finding[key].as_u64().unwrap());
-    assert_eq!(place, [18, 13, 18, 20]);
+    assert_eq!(place, [19, 13, 19, 20]);
     assert!(finding["labels"].is_array());
     assert_eq!(answer["troubles"][0]["file"], "gone.cotter");
     assert_eq!(answer["summary"]["errors"], 1);

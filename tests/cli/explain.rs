@@ -20,7 +20,12 @@ fn every_rule_can_be_explained() {
         for part in [rule.summary, rule.explain.trim(), "Refused:", "Accepted:"] {
             assert!(run.stdout.contains(part), "{}: {part}", rule.id);
         }
-        assert_eq!(run.stdout.contains("waive:  ") || run.stdout.contains("waive: "), rule.waivable, "{}", rule.id);
+        assert_eq!(
+            run.stdout.contains("waive:  ") || run.stdout.contains("waive: "),
+            rule.waivable,
+            "{}",
+            rule.id
+        );
     }
 }
 

@@ -1,7 +1,7 @@
 //! A folder of sources compiled in the test itself, without the program: what a rule sees of a workspace.
+use cotter::model::Surroundings;
 use cotter::model::catalogues::Catalogues;
 use cotter::model::register::Entry;
-use cotter::model::resolve::Surroundings;
 use cotter::model::{Body, Register, Settings};
 use cotter::source::{FileId, SourceFile};
 use cotter::syntax::ast::Head;

@@ -66,7 +66,8 @@ pub fn css_string(text: &str) -> String {
         if c.is_ascii_alphanumeric() || c == ' ' {
             out.push(c);
         } else {
-            let _ = write!(out, "\\{:06x}", u32::from(c));
+            // The blank ends the escape, so that a blank of the text after it stays.
+            let _ = write!(out, "\\{:x} ", u32::from(c));
         }
     }
     out.push('"');

@@ -21,7 +21,7 @@ pub struct InForce<'a> {
 }
 
 impl<'a> InForce<'a> {
-    /// Those of earlier steps that hold at `step`; `section_end` is the number of its section's last step.
+    /// Those of earlier steps that hold at `step` and guard people; `section_end` is the number of its section's last step.
     pub fn at(&mut self, step: &'a Step, section_end: u32, procedure: &Procedure) -> Vec<Held<'a>> {
         self.held.retain(|held| held.last >= step.number);
         let now = self.held.clone();
@@ -33,7 +33,7 @@ impl<'a> InForce<'a> {
                 Scope::Section => section_end,
                 Scope::Until { step, .. } => step.unwrap_or(last_of_all),
             };
-            if message.signal.value > Signal::Note && last > step.number {
+            if message.signal.value > Signal::Notice && last > step.number {
                 self.held.push(Held { message, from: step.number, index, last });
             }
         }

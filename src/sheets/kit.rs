@@ -71,7 +71,9 @@ fn part_row(sheet: &Sheet<'_>, part: &Part) -> Row {
     for callout in &part.callouts {
         let figure = callout.figure.as_ref().and_then(|f| sheet.declarations.thing(f.value));
         notes.push(match figure {
-            Some(figure) => format!("item {} in {}", callout.number.value, figure.text.value),
+            Some(figure) => {
+                format!("item {} in {}", callout.number.value, figure.name.value.replace('-', " "))
+            }
             None => format!("item {}", callout.number.value),
         });
     }

@@ -63,12 +63,12 @@ pub fn runs(out: &mut String, sentence: &Sentence) {
 fn run(out: &mut String, run: &Run) {
     match run {
         Run::Text(text) | Run::Name { text, .. } => html::escape(out, text),
-        Run::Value(text) => html::element(out, "b", "value", &unbroken(text)),
+        Run::Value(text) => value(out, text),
         Run::Step { text, number } => {
             out.push_str("<a href=\"#step-");
             html::number(out, number);
             out.push_str("\">");
-            html::escape(out, &unbroken(text));
+            html::escape(out, &text.replace(' ', "\u{a0}"));
             html::close(out, "a");
         }
     }
@@ -109,7 +109,23 @@ fn list(out: &mut String, sentence: &Sentence) {
     html::close(out, "ol");
 }
 
-/// A number stays beside its unit; only the second unit in brackets may go on the next line.
-fn unbroken(text: &str) -> String {
-    text.replace(' ', "\u{a0}").replace("\u{a0}(", " (")
+/// Longer ones may break anywhere: a phone is narrow.
+const LONGEST_UNBROKEN: usize = 26;
+
+/// A number stays beside its unit; the second unit in brackets may go on the next line.
+fn value(out: &mut String, text: &str) {
+    let (first, second) = match text.find(" (") {
+        Some(at) => text.split_at(at),
+        None => (text, ""),
+    };
+    set_off(out, first);
+    if !second.is_empty() {
+        out.push(' ');
+        set_off(out, second.trim_start());
+    }
+}
+
+fn set_off(out: &mut String, text: &str) {
+    let whole = text.chars().count() <= LONGEST_UNBROKEN;
+    html::element(out, "b", if whole { "value whole" } else { "value" }, text);
 }

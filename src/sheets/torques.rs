@@ -11,7 +11,8 @@ use serde::Serialize;
 pub struct Row {
     pub step: u32,
     pub fastener: String,
-    pub count: u32,
+    /// "4 ×"; empty for one.
+    pub count: String,
     /// One line a value or a pass.
     pub values: Vec<String>,
     /// Whether the values are passes in order.
@@ -51,7 +52,7 @@ fn row(sheet: &Sheet<'_>, step: &Step, work: &Work) -> Option<Row> {
     Some(Row {
         step: step.number,
         fastener: names.join("; "),
-        count,
+        count: if count > 1 { format!("{count} ×") } else { String::new() },
         staged: values.len() > 1 && torque.passes.len() > 1,
         values,
         how: how(sheet, torque),

@@ -1,6 +1,6 @@
 //! The numbered steps of the bench page, each with its safety messages before it.
 use crate::model::step::Question;
-use crate::model::{Prose, Step};
+use crate::model::{Action, Prose, Step};
 use crate::sheets::in_force::{Held, InForce};
 use crate::sheets::{Sheet, html, panel, prose, sentences};
 use serde::Serialize;
@@ -66,7 +66,8 @@ fn range(first: u32, last: u32) -> String {
 }
 
 fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>]) {
-    out.push_str("<li id=\"step-");
+    let is_hold = step.actions.iter().any(|action| matches!(action, Action::Hold { .. }));
+    out.push_str(if is_hold { "<li class=\"hold\" id=\"step-" } else { "<li id=\"step-" });
     html::number(out, step.number);
     out.push_str("\">");
     reminder(out, sheet, held);
@@ -151,7 +152,8 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     };
     for figure in &step.figures {
         if let Some(thing) = sheet.declarations.thing(figure.value) {
-            line("figure", "See figure:", &html::escaped(&thing.text.value));
+            let name = thing.name.value.replace('-', " ");
+            line("figure", "See:", &html::escaped(&format!("{name}, {}", thing.text.value)));
         }
     }
     if let Some(record) = &step.record {

@@ -266,17 +266,7 @@ impl Resolver<'_> {
 }
 
 fn takes_what(verb: &Verb) -> bool {
-    const FIND: [Effect; 7] = [
-        Effect::Measures,
-        Effect::Inspects,
-        Effect::Tests,
-        Effect::Checks,
-        Effect::Marks,
-        Effect::Identifies,
-        Effect::Records,
-    ];
     verb.what != Need::Refused
-        && (verb.finds || verb.what == Need::Required || FIND.into_iter().any(|effect| verb.does(effect)))
 }
 
 /// Whether the label of a reading or a mark may be its object.

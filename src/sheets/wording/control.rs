@@ -1,6 +1,6 @@
 //! Actions that steer: stop, wait, follow, repeat, calculate and their like.
 use super::sentence::{Line, Sentence};
-use super::{Cx, english, free_text};
+use super::{Cx, english, free_text, objects};
 use crate::model::Action;
 use crate::model::action::{Calculate, Expression, Jump, Repeat};
 use crate::model::document::Call;
@@ -104,8 +104,10 @@ fn repeat(line: &mut Line, repeat: &Repeat, cx: &Cx<'_>) {
     }
     if !repeat.for_each.is_empty() {
         line.text(english::FOR);
-        let words: Vec<String> = repeat.for_each.iter().map(|it| english::words_of(it.as_str())).collect();
-        line.text(&joined(&words.iter().map(String::as_str).collect::<Vec<_>>(), english::AND));
+        for (index, it) in repeat.for_each.iter().enumerate() {
+            objects::separate(line, index, repeat.for_each.len(), english::AND);
+            instance(line, it, cx);
+        }
     }
     if let Some(until) = &repeat.until {
         line.text(english::UNTIL);
@@ -114,6 +116,14 @@ fn repeat(line: &mut Line, repeat: &Repeat, cx: &Cx<'_>) {
     if let Some(times) = repeat.times {
         line.text(english::COMMA);
         line.text(&english::times(times.count, times.at_most));
+    }
+}
+
+/// One round of a repeat: a declared thing or piece by its noun, else the author's words.
+pub(super) fn instance(line: &mut Line, word: &Text, cx: &Cx<'_>) {
+    match cx.declarations.find(word.as_str()).and_then(|name| Some((name, cx.declarations.thing(name)?))) {
+        Some((name, thing)) => objects::mention(line, name, thing, word.as_str(), false, cx),
+        None => line.text(&english::instance(word.as_str())),
     }
 }
 

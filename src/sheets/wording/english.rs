@@ -273,6 +273,13 @@ pub(super) fn words_of(name: &str) -> String {
     name.replace('-', " ")
 }
 
+/// A place or side that a repeat goes to: "the rear left", "cylinder 2".
+pub(super) fn instance(name: &str) -> String {
+    let words = words_of(name);
+    let article = if words.ends_with(|c: char| c.is_ascii_digit()) { "" } else { article_for(&words) };
+    format!("{article}{words}")
+}
+
 /// Which state of an earlier finding a step hangs on: the words before the step and those after it.
 pub(super) fn state(state: &str) -> (&'static str, String) {
     match state {

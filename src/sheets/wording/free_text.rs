@@ -4,6 +4,8 @@ use super::english;
 use super::objects;
 use super::sentence::{Line, Sentence};
 use crate::model::prose::Target;
+use crate::model::quantity::Unit;
+use std::borrow::Cow;
 
 /// The words with what their `[names]` stand for. No capital and no full stop is added.
 pub fn phrase(text: &str, cx: &Cx<'_>) -> Sentence {
@@ -25,7 +27,7 @@ pub(super) fn write(line: &mut Line, text: &str, cx: &Cx<'_>) {
     let mut rest = text;
     let mut read = 0;
     while let Some((before, word, after)) = bracketed(rest) {
-        line.text(before);
+        line.text(&units_set(before));
         read += before.len();
         let so_far = text.get(..read).unwrap_or("");
         match target(word, cx) {
@@ -40,7 +42,40 @@ pub(super) fn write(line: &mut Line, text: &str, cx: &Cx<'_>) {
         read += word.len() + 2;
         rest = after;
     }
-    line.text(rest);
+    line.text(&units_set(rest));
+}
+
+/// The words with units as they are printed: "80 °C" for `80 degC`. Only spellings that no prose has by chance.
+pub fn units_set(text: &str) -> Cow<'_, str> {
+    if !text.contains(|c: char| c.is_ascii_digit()) {
+        return Cow::Borrowed(text);
+    }
+    let mut out = String::new();
+    let mut copied = 0;
+    for (at, _) in text.match_indices(' ') {
+        let (before, after) = text.split_at(at);
+        let Some((symbol, length)) = source_unit(before, after.get(1..).unwrap_or("")) else { continue };
+        out.push_str(text.get(copied..at).unwrap_or(""));
+        out.push_str(if symbol == "°" { "" } else { " " });
+        out.push_str(symbol);
+        copied = at + 1 + length;
+    }
+    if copied == 0 {
+        return Cow::Borrowed(text);
+    }
+    out.push_str(text.get(copied..).unwrap_or(""));
+    Cow::Owned(out)
+}
+
+/// The printed form of a unit that starts `after`, right behind a figure, and its length as written.
+fn source_unit(before: &str, after: &str) -> Option<(&'static str, usize)> {
+    let typed = ["deg", "ohm"].iter().any(|it| after.starts_with(it));
+    let joined = after.split(' ').next()?.trim_end_matches(['.', ',', ';', ':', ')']).contains(['.', '-']);
+    if !before.ends_with(|c: char| c.is_ascii_digit()) || !(typed || joined) {
+        return None;
+    }
+    let (unit, length) = Unit::starting(after)?;
+    Some((unit.symbol, length))
 }
 
 fn target(word: &str, cx: &Cx<'_>) -> Option<Target> {

@@ -9,7 +9,7 @@ mod sentence;
 mod tightening;
 mod work;
 
-pub use free_text::{phrase, reference};
+pub use free_text::{phrase, reference, units_set};
 pub use outcomes::{applies, condition, exception, option, outcome};
 pub use sentence::{Run, Sentence};
 

@@ -90,7 +90,7 @@ pub fn exception(exception: &Exception, cx: &Cx<'_>) -> Sentence {
         super::objects::separate(&mut line, index, places, english::AND);
         match step {
             Some(step) => line.step(step),
-            None => line.text(&english::words_of(place.as_str())),
+            None => control::instance(&mut line, place, cx),
         }
     }
     line.text(english::COLON);

@@ -71,6 +71,9 @@ impl Sentence {
     }
 }
 
+/// Marks that end a sentence.
+const FINAL: [char; 4] = ['.', '!', '?', '…'];
+
 /// A sentence being written. Keeps blanks single and puts the commas round phrases that are set off.
 #[derive(Debug, Default)]
 pub(super) struct Line {
@@ -127,6 +130,7 @@ impl Line {
     /// Starts a phrase between commas; [`Line::end_set_off`] ends it.
     pub(super) fn set_off(&mut self) {
         self.owes_comma = false;
+        self.trim(&[' ', ',']);
         self.text(", ");
     }
 
@@ -137,8 +141,8 @@ impl Line {
     /// Ends the sentence and lets another follow.
     pub(super) fn stop(&mut self) {
         self.owes_comma = false;
-        self.trim();
-        if !self.runs.is_empty() && !self.ends_with(['.', '!', '?']) {
+        self.trim(&[' ', ',', ':', ';']);
+        if !self.runs.is_empty() && !self.ends_with(&FINAL) {
             self.text(".");
         }
         self.starts = true;
@@ -171,10 +175,10 @@ impl Line {
 
     pub(super) fn finish(mut self) -> Sentence {
         self.owes_comma = false;
-        self.trim();
+        self.trim(&[' ', ',']);
         if self.list.is_empty() {
             self.stop();
-        } else if !self.ends_with(['.', '!', '?', ':']) {
+        } else if !self.ends_with(&FINAL) && !self.ends_with(&[':']) {
             self.text(":");
         }
         Sentence { runs: self.runs, list: self.list }
@@ -214,14 +218,13 @@ impl Line {
         self.runs.last().is_none_or(|run| run.text().ends_with(' '))
     }
 
-    fn ends_with(&self, marks: impl IntoIterator<Item = char>) -> bool {
-        let last = self.runs.last().and_then(|run| run.text().chars().next_back());
-        marks.into_iter().any(|mark| last == Some(mark))
+    fn ends_with(&self, marks: &[char]) -> bool {
+        self.runs.last().is_some_and(|run| run.text().ends_with(marks))
     }
 
-    fn trim(&mut self) {
+    fn trim(&mut self, marks: &[char]) {
         if let Some(last) = self.runs.last_mut() {
-            let length = last.text().trim_end_matches([' ', ',']).len();
+            let length = last.text().trim_end_matches(marks).len();
             last.text_mut().truncate(length);
             if length == 0 {
                 self.runs.pop();

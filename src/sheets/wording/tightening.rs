@@ -3,14 +3,17 @@ use super::sentence::{Line, Sentence};
 use super::work::meanwhile;
 use super::{Cx, english, free_text};
 use crate::model::action::{TorqueException, Work};
-use crate::model::quantity::Quantity;
-use crate::model::torque::{Align, AlignWay, Pass, PassTarget, Pattern, Torque};
+use crate::model::quantity::{Exact, Number, Quantity};
+use crate::model::torque::{Align, AlignWay, Pass, PassTarget, Pattern, Torque, percent_of};
 use crate::source::Text;
 
 /// Whether there is anything to say about tightness in the sentence.
 pub(super) fn says_something(work: &Work) -> bool {
     work.torque.as_ref().is_some_and(|torque| {
-        is_staged(torque) || value(torque).is_some() || !torque.passes.is_empty() || torque.pattern.is_some()
+        let variants = torque.new.is_some() || torque.reused.is_some();
+        let value = variants || value(torque).is_some();
+        let aside = torque.pattern.is_some() || torque.condition.is_some() || torque.plus_drag.is_some();
+        value || aside || !torque.passes.is_empty()
     })
 }
 
@@ -22,7 +25,7 @@ fn is_staged(torque: &Torque) -> bool {
     match targets.as_slice() {
         [] => false,
         [Value(_) | Feel(_)] => false,
-        [Percent(percent)] => percent.to_string() != "100",
+        [Percent(percent)] => percent.value() != Exact::from_integer(100),
         [Value(_), Angle(_)] => !plain,
         _ => true,
     }
@@ -40,7 +43,8 @@ fn value(torque: &Torque) -> Option<&Quantity> {
 pub(super) fn to_torque(line: &mut Line, work: &Work, cx: &Cx<'_>) {
     let Some(torque) = &work.torque else { return };
     if is_staged(torque) {
-        line.text(&english::in_stages(torque.passes.len()));
+        let stages = torque.passes.len() + usize::from(torque.align.is_some());
+        line.text(&english::in_stages(stages));
     } else {
         simple(line, torque, cx);
     }
@@ -147,18 +151,12 @@ fn stages(torque: &Torque, exceptions: &[TorqueException], cx: &Cx<'_>) -> Vec<S
 
 fn target(line: &mut Line, torque: &Torque, pass: &Pass, cx: &Cx<'_>) {
     let (before, value, after) = match &pass.target {
-        PassTarget::Torque(value) => (english::PASS_TIGHTEN_TO, cx.quantity(value), String::new()),
-        PassTarget::Percent(percent) => match torque.at_percent(percent) {
-            Some(value) if percent.to_string() == "100" => {
-                (english::PASS_TIGHTEN_TO, cx.quantity(&value), String::new())
-            }
-            Some(value) => (english::PASS_TIGHTEN_TO, cx.quantity(&value), format!(", {percent} %")),
-            None => (english::PASS_TIGHTEN_TO, format!("{percent} %"), english::PASS_OF_TORQUE.to_owned()),
-        },
-        PassTarget::Angle(angle) => (english::PASS_TURN, cx.quantity(angle), english::FURTHER.to_owned()),
-        PassTarget::LoosenTo(value) => (english::PASS_LOOSEN_TO, cx.quantity(value), String::new()),
-        PassTarget::BackOff(angle) => (english::PASS_BACK_OFF, cx.quantity(angle), String::new()),
-        PassTarget::Length(length) => (english::PASS_STRETCH, cx.quantity(length), String::new()),
+        PassTarget::Percent(percent) => return percent_pass(line, torque, percent, cx),
+        PassTarget::Torque(value) => (english::PASS_TIGHTEN_TO, value, ""),
+        PassTarget::Angle(angle) => (english::PASS_TURN, angle, english::FURTHER),
+        PassTarget::LoosenTo(value) => (english::PASS_LOOSEN_TO, value, ""),
+        PassTarget::BackOff(angle) => (english::PASS_BACK_OFF, angle, ""),
+        PassTarget::Length(length) => (english::PASS_STRETCH, length, ""),
         PassTarget::LoosenToFeel(feel) => {
             line.text(english::PASS_LOOSEN_TO);
             return line.text(english::loosened_feel(*feel));
@@ -169,8 +167,30 @@ fn target(line: &mut Line, torque: &Torque, pass: &Pass, cx: &Cx<'_>) {
         }
     };
     line.text(before);
-    line.value(value);
-    line.text(&after);
+    line.value(cx.quantity(value));
+    line.text(after);
+}
+
+/// "Tighten to 4–5 N·m, 50 %": worked out, so that nobody does it at the bench.
+fn percent_pass(line: &mut Line, torque: &Torque, percent: &Number, cx: &Cx<'_>) {
+    let part = |whole: &Quantity| percent_of(whole, percent);
+    let [all, new, reused] =
+        [&torque.value, &torque.new, &torque.reused].map(|value| value.as_ref().and_then(part));
+    line.text(english::PASS_TIGHTEN.trim_end());
+    if new.is_some() || reused.is_some() {
+        variants(line, new.as_ref().or(all.as_ref()), reused.as_ref().or(all.as_ref()), cx);
+    } else if let Some(all) = all {
+        line.text(english::TO);
+        line.value(cx.quantity(&all));
+    } else {
+        line.text(english::TO);
+        line.value(format!("{percent} %"));
+        return line.text(english::PASS_OF_TORQUE);
+    }
+    if percent.value() != Exact::from_integer(100) {
+        line.text(english::COMMA);
+        line.value(format!("{percent} %"));
+    }
 }
 
 /// ", the second bolt to 270 lbf·ft" inside the stage it changes.

@@ -19,3 +19,4 @@ mod layers;
 mod quantity;
 mod rules;
 mod syntax;
+mod wording;

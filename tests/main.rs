@@ -18,5 +18,6 @@ mod laws;
 mod layers;
 mod quantity;
 mod rules;
+mod sheets;
 mod syntax;
 mod wording;

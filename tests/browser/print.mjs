@@ -23,8 +23,10 @@ export async function print(browser, pages, check) {
                 check(`messages stay with their steps: ${title}`, parted(printed.layout));
                 check(`every page is named and numbered: ${title}`, unnamed(printed.layout, source));
                 check(`no text is lost: ${title}`, lost(printed));
-                const loose = await press.print(html.replace(KEEP, ''));
-                partedWithoutTheRule += parted(loose.layout).length;
+                if (partedWithoutTheRule === 0) {
+                    const loose = await press.print(html.replace(KEEP, ''));
+                    partedWithoutTheRule += parted(loose.layout).length;
+                }
             }
         }
         const proof = partedWithoutTheRule > 0 ? [] : ['no message parted, so the check above proves nothing'];

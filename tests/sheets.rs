@@ -1,0 +1,202 @@
+//! The pages: what stands on them, what can never get onto them, and that a build repeats itself.
+use cotter::compile;
+use cotter::model::catalogues::Catalogues;
+use cotter::model::settings::{Paper, SignalWords};
+use cotter::model::{Document, Register, Settings, Surroundings};
+use cotter::sheets::{Context, SheetError, bench, checklist, index};
+use cotter::source::{FileId, SourceFile};
+use std::path::Path;
+
+const CAP: &str = include_str!("sheets/cap.cotter");
+
+fn document(text: &str) -> Document {
+    let source = SourceFile::new(FileId(0), "sample.cotter", text);
+    let settings = Settings::default();
+    let around = Surroundings {
+        settings: &settings,
+        register: &Register::default(),
+        catalogues: &Catalogues::default(),
+    };
+    compile(&source, &around).document
+}
+
+fn house() -> Settings {
+    Settings { house: "Fenmoor Training Workshop".to_owned(), ..Settings::default() }
+}
+
+fn bench_of(text: &str, settings: &Settings) -> String {
+    let register = Register::default();
+    bench::render(&document(text), &Context { settings, register: &register, date: None }).unwrap()
+}
+
+fn checklist_of(text: &str, settings: &Settings) -> String {
+    let register = Register::default();
+    checklist::render(&document(text), &Context { settings, register: &register, date: None }).unwrap()
+}
+
+/// The page without its style and drawings, which would only hide what changed.
+fn body(page: &str) -> String {
+    let start = page.find("</svg>\n<a ").or_else(|| page.find("</svg>\n\n<main>")).unwrap_or(0);
+    page[start..].trim_start_matches("</svg>").trim_start().replace("><", ">\n<")
+}
+
+fn golden(name: &str, page: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets").join(name);
+    let now = body(page);
+    if std::env::var_os("COTTER_BLESS").is_some() {
+        std::fs::write(&path, &now).unwrap();
+    }
+    let kept = std::fs::read_to_string(&path).unwrap_or_default();
+    let differs = kept.lines().zip(now.lines()).position(|(a, b)| a != b);
+    assert!(kept == now, "{name} differs from line {differs:?}; COTTER_BLESS=1 rewrites it");
+}
+
+#[test]
+fn the_sample_resolves() {
+    let document = document(CAP);
+    assert!(document.slips.is_empty(), "{:#?}", document.slips);
+}
+
+#[test]
+fn the_bench_page_is_as_kept() {
+    golden("cap.bench.html", &bench_of(CAP, &house()));
+}
+
+#[test]
+fn the_checklist_is_as_kept() {
+    golden("cap.checklist.html", &checklist_of(CAP, &house()));
+}
+
+#[test]
+fn a_build_repeats_itself() {
+    assert_eq!(bench_of(CAP, &house()), bench_of(CAP, &house()));
+    assert_eq!(checklist_of(CAP, &house()), checklist_of(CAP, &house()));
+}
+
+#[test]
+fn every_message_stands_before_the_words_of_its_step() {
+    for page in [bench_of(CAP, &house()), checklist_of(CAP, &house())] {
+        let document = document(CAP);
+        for step in document.procedure().unwrap().steps() {
+            let start = page.find(&format!("id=\"step-{}\"", step.number)).unwrap();
+            let words = start + page[start..].find("<p class=\"do\">").unwrap();
+            for index in 1..=step.messages.len() {
+                let id = format!("id=\"message-{}-{index}\"", step.number);
+                let at = page.find(&id).unwrap_or_else(|| panic!("no {id}"));
+                assert!(start < at && at < words, "{id} does not stand before its step");
+            }
+        }
+    }
+}
+
+#[test]
+fn nothing_an_author_writes_becomes_markup() {
+    let evil = r#"<script>x()</script><img src=x onerror='x()'>"#;
+    let text = CAP
+        .replace("Renew the cap seal", &format!("Renew {evil}"))
+        .replace("Cap seal\"", &format!("Cap seal {evil}\""))
+        .replace(
+            "Keep flames 5 m away.",
+            &format!("Keep {evil} away. [go](javascript:x) [on](data:text/html,x)"),
+        )
+        .replace("Use the *lug*", &format!("# Big\n    {evil}\n    ![p](http://x/y.png) Use the *lug*"))
+        .replace("A, 2026-11-05", r#"A";} </style><script>"#);
+    for page in [bench_of(&text, &house()), checklist_of(&text, &house())] {
+        assert!(page.contains("&lt;script&gt;"), "the words are shown");
+        for bad in ["<script", "<img", "javascript:", "data:text", "http://x", "<h1>Big"] {
+            assert!(!page.contains(bad), "{bad} got through");
+        }
+        assert_eq!(page.matches("</style>").count(), 1, "the style was ended early");
+    }
+}
+
+#[test]
+fn learners_questions_hide_their_answers_and_teaching_notes_stay_off() {
+    let page = bench_of(CAP, &house());
+    let answer = page.find("often oval").unwrap();
+    let opened = page[..answer].rfind("<details>").unwrap();
+    assert!(!page[opened..answer].contains("</details>"));
+    for page in [page, checklist_of(CAP, &house())] {
+        assert!(!page.contains("Let each learner"), "a teaching note is printed");
+    }
+}
+
+#[test]
+fn the_military_convention_has_no_danger_and_no_notice() {
+    let settings = Settings { signal_words: SignalWords::Military, ..house() };
+    let page = bench_of(CAP, &settings);
+    assert!(!page.contains("<strong>Danger") && !page.contains("<strong>Notice"));
+    let caution = &page[page.find("class=\"message caution\"").unwrap()..];
+    let signal = &caution[..caution.find("</p>").unwrap()];
+    assert!(!signal.contains("<svg"), "damage to property has no alert triangle");
+}
+
+#[test]
+fn a_signal_word_of_injury_has_its_triangle_and_notice_has_none() {
+    let page = bench_of(CAP, &house());
+    for (class, triangle) in [("danger", true), ("warning", true), ("notice", false)] {
+        let panel = &page[page.find(&format!("class=\"message {class}\"")).unwrap()..];
+        assert_eq!(panel[..panel.find("</p>").unwrap()].contains("#alert"), triangle, "{class}");
+    }
+}
+
+#[test]
+fn messages_say_how_long_they_hold() {
+    let page = bench_of(CAP, &house());
+    assert!(page.contains("Holds until step 2 is done."));
+    assert!(page.contains("Holds for the next 2 steps, 4 to 5."));
+}
+
+#[test]
+fn a_checklist_leaves_room_for_readings_torques_and_signatures() {
+    let page = checklist_of(CAP, &house());
+    assert_eq!(page.matches("<span class=\"box\"></span>").count(), 12, "a box a step");
+    assert!(page.contains("Instructor, initials"));
+    let reading = &page[page.find("Seat diameter</p>").unwrap()..];
+    // 30.002 mm is 1.181181… in, 30.015 mm is 1.181693… in; inwards (1 in = 25.4 mm, NIST SP 811 App. B).
+    assert!(reading[..400].contains("30.002–30.015 mm (1.18119–1.18169 in)"), "{}", &reading[..400]);
+    let torque = &page[page.find("Set to</p>").unwrap()..];
+    assert!(torque[..400].contains("7–9 N·m (62–79 lbf·in)"), "{}", &torque[..400]);
+}
+
+#[test]
+fn paper_and_foot_follow_the_house() {
+    let letter = Settings { paper: Paper::Letter, ..house() };
+    assert!(checklist_of(CAP, &house()).contains("size:A4"));
+    assert!(checklist_of(CAP, &letter).contains("size:letter"));
+}
+
+#[test]
+fn a_date_is_printed_only_where_it_is_given() {
+    let (settings, register) = (house(), Register::default());
+    let mut context = Context { settings: &settings, register: &register, date: None };
+    let document = document(CAP);
+    assert!(!bench::render(&document, &context).unwrap().contains("Issued"));
+    context.date = Some("2026-12-01");
+    assert!(bench::render(&document, &context).unwrap().contains("2026-12-01"));
+}
+
+#[test]
+fn a_catalogue_has_no_sheets() {
+    let (settings, register) = (house(), Register::default());
+    let context = Context { settings: &settings, register: &register, date: None };
+    let catalogue = document("catalogue \"Common\"\n");
+    assert_eq!(bench::render(&catalogue, &context), Err(SheetError::NotAProcedure));
+    assert_eq!(index::Entry::of(&catalogue), None);
+}
+
+#[test]
+fn the_list_is_sorted_and_escaped() {
+    let entry = |number: &str| index::Entry {
+        number: number.to_owned(),
+        title: "Fit <b>".to_owned(),
+        equipment: "F40".to_owned(),
+        models: String::new(),
+        revision: String::new(),
+    };
+    let (settings, register) = (house(), Register::default());
+    let context = Context { settings: &settings, register: &register, date: None };
+    let page = index::render(&[entry("B 2"), entry("A-1")], &context).unwrap();
+    assert!(page.find("A-1").unwrap() < page.find("B 2").unwrap());
+    assert!(page.contains("href=\"B%202/bench.html\"") && page.contains("Fit &lt;b&gt;"));
+}

@@ -14,6 +14,7 @@ mod support;
 
 mod checks;
 mod cli;
+mod docs;
 mod laws;
 mod layers;
 mod quantity;

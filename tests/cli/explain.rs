@@ -20,12 +20,8 @@ fn every_rule_can_be_explained() {
         for part in [rule.summary, rule.explain.trim(), "Refused:", "Accepted:"] {
             assert!(run.stdout.contains(part), "{}: {part}", rule.id);
         }
-        assert_eq!(
-            run.stdout.contains("waive:  ") || run.stdout.contains("waive: "),
-            rule.waivable,
-            "{}",
-            rule.id
-        );
+        let may_be_set_aside = run.stdout.contains("set it aside for one statement");
+        assert_eq!(may_be_set_aside, rule.waivable, "{}", rule.id);
     }
 }
 

@@ -10,7 +10,8 @@ pub mod checks;
 pub mod sheets;
 pub mod cli;
 
-use model::{Document, Surroundings, resolve};
+pub use model::Surroundings;
+use model::{Document, resolve};
 use report::Finding;
 use source::SourceFile;
 

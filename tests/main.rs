@@ -14,11 +14,13 @@ mod support;
 
 mod checks;
 mod cli;
+mod corpus;
 mod docs;
 mod laws;
 mod layers;
 mod quantity;
 mod rules;
+mod seeded;
 mod sheets;
 mod syntax;
 mod wording;

@@ -47,6 +47,14 @@ impl Shop {
         shop
     }
 
+    /// The demo shop: its house settings, catalogues and numbers.
+    pub fn demo() -> Shop {
+        let root = package("");
+        let settings = std::fs::read_to_string(root.join("cotter.toml")).unwrap();
+        let shop = Shop::of(&root, &sources(&package("procedures")));
+        Shop { settings: toml::from_str(&settings).unwrap(), ..shop }
+    }
+
     pub fn compile(&self, source: &SourceFile) -> Compiled {
         let around =
             Surroundings { settings: &self.settings, register: &self.register, catalogues: &self.catalogues };

@@ -1,0 +1,196 @@
+//! How time and memory grow: with the file, with the number of files, with hostile input, with how late a finding
+//! stands; and what starting the program costs. Clock times are the least of several runs, compared within this run.
+//!
+//! `cargo bench --bench scale` prints the table with its limits; over a limit it fails.
+#![allow(clippy::print_stdout, clippy::disallowed_methods, clippy::indexing_slicing, clippy::expect_used)]
+mod corpus;
+
+use cotter::model::catalogues::Catalogues;
+use cotter::model::{Register, Settings};
+use cotter::source::{FileId, SourceFile};
+use cotter::{Surroundings, compile};
+use peak_alloc::PeakAlloc;
+use std::path::Path;
+use std::process::{Command, ExitCode, Stdio};
+use std::time::{Duration, Instant};
+use wait4::Wait4;
+
+#[global_allocator]
+static HEAP: PeakAlloc = PeakAlloc;
+
+const PROGRAM: &str = env!("CARGO_BIN_EXE_cotter");
+
+fn main() -> ExitCode {
+    let mut table = Table::default();
+    growth(&mut table);
+    hostile(&mut table);
+    memory_of_one_file(&mut table);
+    let folder = tempfile::tempdir().expect("a folder to work in");
+    late_report(&mut table, folder.path());
+    memory_of_many_files(&mut table, folder.path());
+    start_up(&mut table, folder.path());
+    if table.over { ExitCode::FAILURE } else { ExitCode::SUCCESS }
+}
+
+#[derive(Default)]
+struct Table {
+    over: bool,
+}
+
+impl Table {
+    fn row(&mut self, name: &str, value: f64, limit: f64) {
+        let bad = value > limit;
+        self.over |= bad;
+        println!("{name:<58}{value:>8.2}{:>8}{}", format!("≤ {limit}"), if bad { "  over" } else { "" });
+    }
+}
+
+fn check(text: &str) -> usize {
+    let source = SourceFile::new(FileId(0), "bench.cotter", text);
+    let settings = Settings::default();
+    let (register, catalogues) = (Register::default(), Catalogues::default());
+    let around = Surroundings { settings: &settings, register: &register, catalogues: &catalogues };
+    compile(&source, &around).findings.len()
+}
+
+/// The least time of several runs, in seconds.
+fn least(runs: usize, mut work: impl FnMut()) -> f64 {
+    let once = |_| {
+        let start = Instant::now();
+        work();
+        start.elapsed()
+    };
+    (0..runs).map(once).min().unwrap_or(Duration::MAX).as_secs_f64()
+}
+
+/// A procedure of about `bytes`.
+fn of_size(bytes: usize) -> String {
+    let per_step = (corpus::sized(1, 200).len() - corpus::sized(1, 100).len()) / 100;
+    corpus::sized(1, bytes / per_step)
+}
+
+/// The exponent of time over size from 10 KB to 10 MB: 1 is linear.
+fn growth(table: &mut Table) {
+    let points: Vec<(f64, f64)> = [10_000, 100_000, 1_000_000, 10_000_000]
+        .map(|bytes| {
+            let text = of_size(bytes);
+            let time = least(if bytes > 500_000 { 3 } else { 30 }, || assert_eq!(check(&text), 0));
+            println!("{:>10} bytes: {:>8.1} ns a byte", text.len(), time * 1e9 / text.len() as f64);
+            ((text.len() as f64).ln(), time.ln())
+        })
+        .to_vec();
+    table.row("growth of check, 10 KB to 10 MB (exponent)", slope(&points), 1.05);
+}
+
+fn slope(points: &[(f64, f64)]) -> f64 {
+    let n = points.len() as f64;
+    let mean = |pick: fn(&(f64, f64)) -> f64| points.iter().map(pick).sum::<f64>() / n;
+    let (x, y) = (mean(|p| p.0), mean(|p| p.1));
+    let above: f64 = points.iter().map(|p| (p.0 - x) * (p.1 - y)).sum();
+    let below: f64 = points.iter().map(|p| (p.0 - x).powi(2)).sum();
+    above / below
+}
+
+/// Hostile input may take no longer than a few times as long as a clean file of its size.
+fn hostile(table: &mut Table) {
+    let head = corpus::sized(1, 12);
+    let inputs: [(&str, String); 9] = [
+        ("100,000 open quotes, one a line", "remove \"\n".repeat(100_000)),
+        ("100,000 open quotes on one line", "\"".repeat(100_000)),
+        ("one line of 1 MB", format!("remove {}", "x".repeat(1_000_000))),
+        ("100,000 commas on one line", format!("remove {}", ",".repeat(100_000))),
+        ("100,000 commas over lines", "remove screws,,,,,,,,,,\n".repeat(10_000)),
+        ("deep indentation", (0..3_000).map(|n| format!("{}x\n", " ".repeat(n))).collect()),
+        ("brackets, 10,000 lines", "calculate x = ((((((((((1 mm))))))))))\n".repeat(10_000)),
+        ("100,000 unknown names", (0..100_000).map(|n| format!("remove part-{n}\n")).collect()),
+        ("100,000 messages", "warning crushing\n".repeat(100_000)),
+    ];
+    for (name, input) in inputs {
+        let text = format!("{head}{input}");
+        let plain = of_size(text.len());
+        let ratio = least(2, || {
+            std::hint::black_box(check(&text));
+        }) / least(2, || {
+            std::hint::black_box(check(&plain));
+        });
+        table.row(&format!("{name} / a clean file of its size"), ratio, 6.0);
+    }
+}
+
+/// Heap at its highest while a 10 MB file is checked, over the file's size.
+fn memory_of_one_file(table: &mut Table) {
+    let text = of_size(10_000_000);
+    let before = HEAP.current_usage();
+    HEAP.reset_peak_usage();
+    assert_eq!(check(&text), 0);
+    let grown = (HEAP.peak_usage() - before) as f64;
+    table.row("heap of a 10 MB file / its size", grown / text.len() as f64, 8.0);
+}
+
+/// Time of the program on 5,000 lines with one fault near the start and with one near the end.
+fn late_report(table: &mut Table, folder: &Path) {
+    let text = corpus::sized(1, 2_400);
+    let broken = |at_start: bool| {
+        let fault = "remove nothing-known\n";
+        if at_start {
+            text.replacen("clean cover", &format!("{fault}clean cover"), 1)
+        } else {
+            format!("{text}{fault}")
+        }
+    };
+    let time = |name: &str, text: &str| {
+        let path = folder.join(name);
+        std::fs::write(&path, text).expect("the folder can be written");
+        least(40, || {
+            let status = Command::new(PROGRAM).arg("check").arg(&path).stdout(Stdio::null()).status();
+            assert_eq!(status.expect("the program starts").code(), Some(1));
+        })
+    };
+    let (early, late) = (time("early.cotter", &broken(true)), time("late.cotter", &broken(false)));
+    table.row("a finding late in 5,000 lines / one at the start", late / early, 1.1);
+}
+
+/// Resident memory of the program, in KB, on `paths`.
+fn resident(arguments: &[&str], path: &Path) -> f64 {
+    let mut child = Command::new(PROGRAM);
+    let mut child =
+        child.args(arguments).arg(path).stdout(Stdio::null()).spawn().expect("the program starts");
+    let usage = child.wait4().expect("the program ends");
+    usage.rusage.maxrss as f64
+}
+
+fn memory_of_many_files(table: &mut Table, folder: &Path) {
+    let [one, many] = ["one", "many"].map(|name| folder.join(name));
+    for (path, files) in [(&one, 1), (&many, corpus::FILES)] {
+        std::fs::create_dir_all(path).expect("the folder can be written");
+        std::fs::write(path.join("cotter.toml"), "").expect("the folder can be written");
+        for number in 0..files {
+            let name = path.join(format!("p{number:05}.cotter"));
+            std::fs::write(name, corpus::procedure(number)).expect("the folder can be written");
+        }
+    }
+    let ratio = resident(&["check"], &many) / resident(&["check"], &one);
+    table.row("memory of checking 2,000 files / one file", ratio, 1.2);
+    let ratio = resident(&["build"], &many) / resident(&["build"], &one);
+    table.row("memory of building 2,000 files / one file", ratio, 1.2);
+}
+
+/// Starting `cotter --version` beside starting a program that prints one line.
+fn start_up(table: &mut Table, folder: &Path) {
+    let source = folder.join("hello.rs");
+    let hello = folder.join("hello");
+    std::fs::write(&source, "fn main() { println!(\"hello\"); }").expect("the folder can be written");
+    let built = Command::new("rustc").args(["-O", "-o"]).arg(&hello).arg(&source).status();
+    assert!(built.expect("rustc starts").success());
+    let start = |program: &Path| {
+        let status = Command::new(program).arg("--version").stdout(Stdio::null()).status();
+        assert!(status.expect("the program starts").success());
+    };
+    let (mut own, mut other) = (f64::MAX, f64::MAX);
+    // In turns, so that both see the same machine.
+    for _ in 0..300 {
+        own = own.min(least(1, || start(Path::new(PROGRAM))));
+        other = other.min(least(1, || start(&hello)));
+    }
+    table.row("starting cotter / starting a one-line program", own / other, 1.5);
+}

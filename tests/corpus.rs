@@ -1,0 +1,22 @@
+//! The benchmark's corpus stays what it was: its ratios are compared over years.
+#[allow(dead_code)]
+#[path = "bench/corpus.rs"]
+mod corpus;
+
+#[test]
+fn the_corpus_is_frozen() {
+    assert_eq!(
+        corpus::checksum(),
+        0x5582_4123_ec30_b8d9,
+        "the generator changed: old ratios no longer compare"
+    );
+}
+
+#[test]
+fn a_file_of_the_corpus_is_as_long_and_as_wordy_as_it_says() {
+    let text = corpus::procedure(7);
+    let prose: usize = text.lines().filter(|l| l.starts_with("    ") && l.ends_with('.')).map(str::len).sum();
+    assert!((6_000..7_000).contains(&text.len()), "{} bytes", text.len());
+    let share = prose as f64 / text.len() as f64;
+    assert!((0.55..0.65).contains(&share), "{share:.2} of it is prose");
+}

@@ -89,7 +89,7 @@ const EXTRAS: [&str; 12] = [
 ];
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(200))]
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, ..ProptestConfig::default() })]
     #[test]
     fn any_line_reads_as_a_sentence(
         verb in select(VERBS.to_vec()),
@@ -100,5 +100,26 @@ proptest! {
         for sentence in sentences(&tolerant(line.trim())) {
             prop_assert_eq!(fault(&sentence), None, "{} -> {}", line, sentence);
         }
+    }
+
+    #[test]
+    fn any_words_can_be_said(what in "[a-z0-9 ,.:;()\\[\\]°é-]{0,60}", verb in select(vec!["measure", "test", "mark", "do", "hold"])) {
+        let lines = format!("{verb} cover \"{what}\"\n{verb} \"[cover] {what}\"");
+        for sentence in sentences(&tolerant(&lines)) {
+            prop_assert!(sentence.ends_with(['.', '!', '?']), "{} -> {}", lines, sentence);
+        }
+    }
+}
+
+/// Brackets and figures are read once from left to right.
+#[test]
+fn long_free_words_take_no_longer_than_their_length() {
+    let document = tolerant("");
+    let units = Units::default();
+    let cx = Cx::new(&document, &units);
+    for unit in ["[", "[a]", "[cover] ", "5 N.m ", "1 ", "]"] {
+        let text = unit.repeat(20_000);
+        let said = wording::phrase(&text, &cx).plain();
+        assert!(said.len() < 60 * text.len());
     }
 }

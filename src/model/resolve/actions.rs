@@ -64,7 +64,8 @@ impl Resolver<'_> {
         }
     }
 
-    fn knows(&self, word: &str) -> bool {
+    /// Whether the word is declared here or in a catalogue, without using it.
+    pub(super) fn knows(&self, word: &str) -> bool {
         self.declarations.find(word).is_some()
             || self.catalogues.iter().any(|document| document.declarations.find(word).is_some())
     }

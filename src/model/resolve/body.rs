@@ -2,7 +2,7 @@
 use super::Resolver;
 use super::labels::is_step;
 use crate::model::document::{Due, Section};
-use crate::model::message::{Message, Signal};
+use crate::model::message::Message;
 use crate::source::Text;
 use crate::syntax::ast::{self, Head, Statement, Tree};
 use crate::syntax::words::Place;
@@ -21,26 +21,18 @@ struct Body {
 }
 
 impl Body {
-    /// Ends the section. A note only informs: it waits for the next section's first step.
+    /// Ends the section: what still waits for a step in it guards nothing.
     fn close(&mut self, next: Section) {
-        let (notes, stranded): (Vec<_>, Vec<_>) =
-            std::mem::take(&mut self.pending).into_iter().partition(|m| m.signal.value == Signal::Note);
-        self.pending = notes;
-        self.current.stranded = stranded;
+        self.current.stranded = std::mem::take(&mut self.pending);
         let done = std::mem::replace(&mut self.current, next);
-        let untitled = done.title.is_none() && done.steps.is_empty() && done.stranded.is_empty();
-        if !untitled {
+        let empty = done.title.is_none() && done.steps.is_empty() && done.stranded.is_empty();
+        if !empty {
             self.sections.push(done);
         }
     }
 
     fn finish(mut self) -> (Vec<Section>, Vec<Due>) {
         self.close(Section::default());
-        if let Some(last) = self.sections.last_mut() {
-            last.stranded.append(&mut self.pending);
-        } else if !self.pending.is_empty() {
-            self.sections.push(Section { stranded: self.pending, ..Section::default() });
-        }
         (self.sections, self.dues)
     }
 }

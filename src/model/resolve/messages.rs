@@ -82,7 +82,7 @@ impl Resolver<'_> {
             message.wear = standing.wear;
             message.first_aid = standing.first_aid;
             message.text = standing.text;
-        } else if !self.incomplete {
+        } else if !(self.incomplete || self.is_lost(word.as_str())) {
             self.unknown_hazard(word);
         }
     }

@@ -18,6 +18,7 @@ mod near;
 mod objects;
 mod prose;
 mod quantities;
+mod rescue;
 mod roles;
 mod steps;
 mod torques;
@@ -34,6 +35,7 @@ use crate::syntax::ast::{self, Head, Tree};
 use calculations::Readings;
 use labels::Labels;
 use near::Near;
+use std::collections::HashSet;
 
 /// What a file is resolved against.
 #[derive(Debug, Clone, Copy)]
@@ -45,8 +47,8 @@ pub struct Surroundings<'a> {
 
 /// Resolves one file as far as it can be; `tree` is of `source`.
 pub fn resolve(tree: &Tree, source: &SourceFile, around: &Surroundings<'_>) -> Document {
-    let mut resolver = Resolver::new(source, *around);
-    let body = resolver.run(tree);
+    let mut resolver = Resolver::new(tree, source, *around);
+    let body = resolver.run();
     let Resolver { declarations, mut slips, waivers, .. } = resolver;
     slips.sort_by_key(|slip| slip.span().start);
     Document { file: source.id, declarations, body, slips, waivers, blocks: declarations::blocks(tree) }
@@ -54,6 +56,7 @@ pub fn resolve(tree: &Tree, source: &SourceFile, around: &Surroundings<'_>) -> D
 
 /// What is known while one file is resolved.
 struct Resolver<'a> {
+    tree: &'a Tree,
     source: &'a SourceFile,
     around: Surroundings<'a>,
     declarations: Declarations,
@@ -61,6 +64,8 @@ struct Resolver<'a> {
     catalogues: Vec<&'a Document>,
     /// Some names may be unknown only because a catalogue or a line could not be read.
     incomplete: bool,
+    /// Names that unread lines seem to declare; found when first asked for.
+    lost: Option<HashSet<String>>,
     /// The header's models; `None` where the author was silent.
     models: Option<Vec<Text>>,
     labels: Labels,
@@ -71,13 +76,15 @@ struct Resolver<'a> {
 }
 
 impl<'a> Resolver<'a> {
-    fn new(source: &'a SourceFile, around: Surroundings<'a>) -> Resolver<'a> {
+    fn new(tree: &'a Tree, source: &'a SourceFile, around: Surroundings<'a>) -> Resolver<'a> {
         Resolver {
+            tree,
             source,
             around,
             declarations: Declarations::default(),
             catalogues: Vec::new(),
             incomplete: false,
+            lost: None,
             models: None,
             labels: Labels::default(),
             readings: Readings::default(),
@@ -87,12 +94,14 @@ impl<'a> Resolver<'a> {
         }
     }
 
-    fn run(&mut self, tree: &Tree) -> Body {
+    fn run(&mut self) -> Body {
+        let tree = self.tree;
         let head = self.head(tree);
         let in_procedure = matches!(head.map(|h| &h.head), Some(Head::Procedure { .. }));
         self.use_catalogues(tree, in_procedure);
         self.declare(tree);
         self.collect_labels(tree);
+        self.rescue();
         let header = head.map(|statement| self.header(statement)).unwrap_or_default();
         self.fill_declarations(tree);
         self.fill_messages(tree);
@@ -154,7 +163,7 @@ impl<'a> Resolver<'a> {
 
     /// A label, figure or list that is not there.
     fn dangling(&mut self, label: &Text, expected: &'static str) {
-        if self.incomplete {
+        if self.incomplete || self.is_lost(label.as_str()) {
             return;
         }
         let names = self.labels.names().chain(self.declarations.names.keys().map(String::as_str));

@@ -26,7 +26,7 @@ impl Resolver<'_> {
             self.touch(name);
             return Some(name);
         }
-        if found.is_some() || !self.incomplete {
+        if found.is_some() || !(self.incomplete || self.is_lost(word.as_str())) {
             self.undeclared(word, expected, found.is_some());
         }
         None

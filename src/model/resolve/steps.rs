@@ -3,12 +3,16 @@ use super::Resolver;
 use super::header::list;
 use crate::model::action::Action;
 use crate::model::declarations::Applies;
+use crate::model::hazard::Hazard;
 use crate::model::message::Signal;
 use crate::model::slip::Slip;
 use crate::model::step::{ChoiceOption, Exception, LateMessage, Outcome, Question, Step, When};
 use crate::source::{Spanned, Text};
 use crate::syntax::ast::{self, Detail, DetailValue, Stage, Statement};
 use crate::syntax::words::{self, Place};
+
+/// "caution", "warning"; a longer word is none.
+const LONGEST_SIGNAL: usize = 7;
 
 impl Resolver<'_> {
     pub(super) fn step(&mut self, number: u32, actions: &[ast::Action], statement: &Statement) -> Step {
@@ -21,11 +25,13 @@ impl Resolver<'_> {
                 step.actions.push(action);
             }
         }
+        if let Some(prose) = &statement.prose {
+            self.late_in_prose(prose, &mut step);
+        }
         for detail in &statement.details {
             self.step_detail(&mut step, detail, statement);
         }
         if let Some(prose) = &statement.prose {
-            late_in_prose(prose, &mut step);
             step.prose = Some(self.prose(prose));
         }
         step
@@ -81,6 +87,36 @@ impl Resolver<'_> {
             "stage" => {}
             _ => self.common_detail(detail, statement, Place::Step),
         }
+    }
+
+    /// Lines of prose such as "WARNING: hot oil" or `warning ejection`.
+    fn late_in_prose(&self, prose: &ast::Prose, step: &mut Step) {
+        let mut at = 0;
+        for line in prose.source.split('\n') {
+            let indent = line.len() - line.trim_start().len();
+            let text = line.trim();
+            if let Some(word) = self.late_word(text) {
+                let start = at + indent;
+                let word = Text::new(word.to_owned(), prose.span_of(start, start + word.len()));
+                let extent = prose.span_of(start, start + text.len());
+                step.late_messages.push(LateMessage { word, extent, step: step.span });
+            }
+            at += line.len() + 1;
+        }
+    }
+
+    /// The signal word, where the line reads as a message and not as a sentence.
+    fn late_word<'t>(&self, line: &'t str) -> Option<&'t str> {
+        let end = line.bytes().position(|byte| !byte.is_ascii_alphabetic())?;
+        let (word, rest) = line.split_at_checked(end.min(LONGEST_SIGNAL))?;
+        let signal =
+            Signal::from_word(&word.to_ascii_lowercase()).filter(|&signal| signal != Signal::Note)?;
+        let mut names = rest.split_whitespace();
+        let hazard = names.next().unwrap_or("");
+        let bare =
+            word == signal.word() && names.next().is_none_or(|next| matches!(next, "for" | "until" | "as"));
+        let calls = || Hazard::find(hazard).is_some() || self.knows(hazard);
+        (rest.starts_with(':') || (bare && calls())).then_some(word)
     }
 
     fn question(&mut self, step: &mut Step, detail: &Detail) {
@@ -156,35 +192,19 @@ impl Resolver<'_> {
 
 /// A safety message under a step, or a line that belongs to one.
 fn is_late(detail: &Detail, step: &mut Step) -> bool {
-    let signal = Signal::from_word(detail.key.as_str());
-    if signal.is_some_and(|signal| signal != Signal::Note) {
+    if Signal::from_word(detail.key.as_str()).is_some() {
         let word = detail.key.clone();
         step.late_messages.push(LateMessage { word, extent: detail.span, step: step.span });
         return true;
     }
     let of_message = words::detail_key(detail.key.as_str()).is_some_and(|row| row.on == [Place::Message]);
-    match step.late_messages.last_mut().filter(|_| of_message) {
+    let above = |late: &&mut LateMessage| of_message && late.extent.start < detail.span.start;
+    match step.late_messages.iter_mut().rev().find(above) {
         Some(late) => {
             late.extent = late.extent.to(detail.span);
             true
         }
         None => false,
-    }
-}
-
-/// Lines of prose such as "WARNING: hot oil".
-fn late_in_prose(prose: &ast::Prose, step: &mut Step) {
-    let mut at = 0;
-    for line in prose.source.split('\n') {
-        if let Some((word, _)) = line.split_once(':')
-            && word.len() <= 8
-            && Signal::from_word(&word.to_ascii_lowercase()).is_some_and(|signal| signal != Signal::Note)
-        {
-            let word = Text::new(word.to_owned(), prose.span_of(at, at + word.len()));
-            let extent = prose.span_of(at, at + line.len());
-            step.late_messages.push(LateMessage { word, extent, step: step.span });
-        }
-        at += line.len() + 1;
     }
 }
 

@@ -1,0 +1,110 @@
+//! What lines that could not be read still tell: one broken line is one finding, so the names it declares stay
+//! known, the labels it gives can be led to, and what it names counts as used.
+use super::Resolver;
+use crate::source::Span;
+use crate::syntax::ast::{Detail, DetailValue, Head, Statement};
+use std::collections::HashSet;
+
+impl Resolver<'_> {
+    /// Counts as used what broken lines name, and notes a broken `use`.
+    pub(super) fn rescue(&mut self) {
+        let tree = self.tree;
+        for statement in &tree.statements {
+            if matches!(statement.head, Head::Unread) {
+                self.incomplete |= self.source.slice(statement.span).trim_start().starts_with("use");
+                self.touch_words(statement.extent);
+                continue;
+            }
+            self.touch_unread(&statement.details);
+            if let Head::Block { declarations, .. } = &statement.head {
+                for declaration in declarations {
+                    self.touch_unread(&declaration.details);
+                }
+                for line in self.lost_lines(statement) {
+                    self.touch_words(line);
+                }
+            }
+        }
+    }
+
+    fn touch_unread(&mut self, details: &[Detail]) {
+        for detail in details.iter().filter(|detail| matches!(detail.value, DetailValue::Unread)) {
+            self.touch_words(detail.span);
+        }
+    }
+
+    fn touch_words(&mut self, span: Span) {
+        let source = self.source;
+        for word in words(source.slice(span)) {
+            if let Some(name) = self.declarations.find(word) {
+                self.touch(name);
+            }
+        }
+    }
+
+    /// Whether a line that could not be read seems to declare the name.
+    pub(super) fn is_lost(&mut self, name: &str) -> bool {
+        if self.lost.is_none() {
+            self.lost = Some(self.lost_names());
+        }
+        self.lost.as_ref().is_some_and(|lost| lost.contains(name))
+    }
+
+    fn lost_names(&self) -> HashSet<String> {
+        let mut lost = HashSet::new();
+        let mut add = |line: &str| {
+            let mut found = words(line).map(str::to_owned);
+            lost.extend(found.next());
+            // Pieces and labels.
+            lost.extend(found.skip_while(|word| word != "as").skip(1));
+        };
+        for statement in &self.tree.statements {
+            match &statement.head {
+                Head::Unread => self.source.slice(statement.extent).lines().for_each(&mut add),
+                Head::Block { .. } => {
+                    for line in self.lost_lines(statement) {
+                        add(self.source.slice(line));
+                    }
+                }
+                _ => {}
+            }
+        }
+        lost
+    }
+
+    /// Lines of a block that look like declarations and gave none.
+    fn lost_lines(&self, statement: &Statement) -> Vec<Span> {
+        let Head::Block { declarations, .. } = &statement.head else { return Vec::new() };
+        let known: HashSet<u32> =
+            declarations.iter().map(|declaration| declaration.name.span.start).collect();
+        let (mut level, mut lines, mut at) = (None, Vec::new(), statement.extent.start as usize);
+        for line in self.source.slice(statement.extent).split_inclusive('\n') {
+            let text = line.trim();
+            let indent = line.len() - line.trim_start().len();
+            let start = at + indent;
+            at += line.len();
+            if indent == 0 || text.is_empty() || text.starts_with('#') {
+                continue;
+            }
+            let columns = columns(line.get(..indent).unwrap_or(""));
+            if columns == *level.get_or_insert(columns)
+                && !u32::try_from(start).is_ok_and(|s| known.contains(&s))
+            {
+                lines.push(Span::new(statement.extent.file, start, start + text.len()));
+            }
+        }
+        lines
+    }
+}
+
+/// The width of an indentation; a tab goes on to the next multiple of four.
+fn columns(blank: &str) -> usize {
+    blank.chars().fold(0, |width, c| if c == '\t' { width / 4 * 4 + 4 } else { width + 1 })
+}
+
+/// Names outside quotes.
+fn words(text: &str) -> impl Iterator<Item = &str> {
+    let bare = text.split(['"', '“', '”']).step_by(2);
+    let apart = |c: char| !(c.is_ascii_alphanumeric() || matches!(c, '-' | '_'));
+    bare.flat_map(move |part| part.split(apart)).filter(|word| !word.is_empty())
+}

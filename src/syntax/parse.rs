@@ -216,7 +216,9 @@ impl Parser<'_> {
         let mut rest = body;
         while let Some((first, others)) = rest.split_first() {
             let after_prose = prose.last().is_some_and(|line| line.kind == LineKind::Indented);
-            let late = is_step && !after_prose && self.late_message(first);
+            // After prose a line may only go on with it, unless deeper lines make it a message with details.
+            let stands_alone = !after_prose || others.first().is_some_and(|next| next.indent > first.indent);
+            let late = is_step && stands_alone && self.late_message(first);
             let head = if late { Some(self.late_head(first)) } else { self.detail_head(first, after_prose) };
             let Some(head) = head else {
                 prose.push(*first);

@@ -66,12 +66,9 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 
 /// What the message should look like, for words that are not yet one.
 fn form(word: &str) -> String {
-    match word {
-        "note" => "Put it before the step, at the margin: `note \"…\"`".to_owned(),
-        _ => format!(
-            "Put it before the step, at the margin: `{word}` and a hazard class, under it `hazard:`, `harm:` and `avoid:`"
-        ),
-    }
+    format!(
+        "Put it before the step, at the margin: `{word} CLASS`, with `hazard:`, `harm:` and `avoid:` under it"
+    )
 }
 
 /// Takes the message out and puts it, at the margin, before the step and before milder messages.
@@ -94,12 +91,8 @@ fn move_up(late: &LateMessage, step: &Step, source: &SourceFile) -> Vec<Edit> {
 /// Whether the lines are a message but for their place: not `Warning: hot!`.
 fn is_statement(signal: Signal, text: &str) -> bool {
     let first = text.lines().next().unwrap_or("").trim();
-    let Some(rest) = first.strip_prefix(signal.word()) else { return false };
-    let next = rest.trim_start();
-    match signal {
-        Signal::Note => rest.starts_with(' ') && next.starts_with(['"', '“']),
-        _ => rest.starts_with(' ') && next.split(' ').next().and_then(Hazard::find).is_some(),
-    }
+    let after = first.strip_prefix(signal.word()).filter(|rest| rest.starts_with(' '));
+    after.and_then(|rest| rest.split_whitespace().next()).and_then(Hazard::find).is_some()
 }
 
 /// The span grown to whole lines, with the last line's end.

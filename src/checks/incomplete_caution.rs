@@ -1,7 +1,7 @@
 //! A safety message leaves out the hazard, the harm or the way to avoid it.
 use super::{Rule, Subject};
 use crate::model::message::Signal;
-use crate::model::{Body, Document, Message, Slip};
+use crate::model::{Body, Message, Slip};
 use crate::report::{Finding, Severity};
 use crate::source::Span;
 
@@ -42,23 +42,23 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let document = subject.document;
     match &document.body {
         Body::Procedure(procedure) => {
-            findings.extend(procedure.messages().filter_map(|(message, _)| incomplete(message, document)));
+            findings.extend(procedure.messages().filter_map(|(message, _)| incomplete(message, subject)));
         }
         Body::Catalogue { .. } => {
             let own = document.declarations.messages.iter().filter(|message| subject.owns(message.span));
-            findings.extend(own.filter_map(|message| incomplete(message, document)));
+            findings.extend(own.filter_map(|message| incomplete(message, subject)));
         }
         Body::Unknown => {}
     }
 }
 
-fn incomplete(message: &Message, document: &Document) -> Option<Finding> {
+fn incomplete(message: &Message, subject: &Subject<'_>) -> Option<Finding> {
     let word = message.signal.value.word();
     let exempt = message.signal.value == Signal::Note || message.standing.is_some();
     let (what, keys) = missing(message);
     // Without a class it may be a call of a standing message that is not known: that has its own finding.
     let called = message.hazard.is_none() && what.len() == 3;
-    if exempt || called || what.is_empty() || misspelt(message.extent, document) {
+    if exempt || called || what.is_empty() || misspelt(message.extent, subject) {
         return None;
     }
     let text = format!("This {word} does not say {}", listed(&what));
@@ -79,15 +79,8 @@ fn missing(message: &Message) -> (Vec<&'static str>, Vec<&'static str>) {
 }
 
 /// A detail's key is misspelt and has its own finding; it is probably the one that seems missing.
-fn misspelt(extent: Span, document: &Document) -> bool {
-    document
-        .slips
-        .iter()
-        .any(|slip| matches!(slip, Slip::UnknownDetail { key, .. } if within(extent, key.span)))
-}
-
-fn within(outer: Span, inner: Span) -> bool {
-    outer.file == inner.file && outer.start <= inner.start && inner.end <= outer.end
+fn misspelt(extent: Span, subject: &Subject<'_>) -> bool {
+    subject.slips_in(extent).any(|slip| matches!(slip, Slip::UnknownDetail { .. }))
 }
 
 /// "a, b and c".

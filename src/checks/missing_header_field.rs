@@ -62,23 +62,13 @@ check \"make sure that the pump is cold\"
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
     for field in &subject.settings.required_header {
-        if !procedure.header.has(field) && !written(field, procedure, subject) {
+        if !procedure.header.has(field) {
             let text = format!("The head does not say {}", wanted(field));
             findings.push(Finding::new(RULE.id, procedure.span, text).help(form(field)));
         }
     }
     let silent = silent_blocks(subject);
     findings.extend(silent.map(|(kind, why)| silence(kind, why, procedure, subject)));
-}
-
-/// The field is there, but what it says could not be read: that has its own finding.
-fn written(field: &str, procedure: &Procedure, subject: &Subject<'_>) -> bool {
-    let below = subject.source.text.get(procedure.span.end as usize..).unwrap_or("");
-    let details =
-        below.lines().skip(1).take_while(|line| line.is_empty() || line.starts_with([' ', '\t', '#', '\r']));
-    details.into_iter().any(|line| {
-        line.trim_start().strip_prefix(field).is_some_and(|rest| rest.trim_start().starts_with(':'))
-    })
 }
 
 /// What the reader misses without the field.

@@ -1,6 +1,6 @@
 //! The rules. One rule, one file; this file holds the list and the loop.
 use crate::model::settings::Settings;
-use crate::model::{Document, Procedure, Register};
+use crate::model::{Document, Procedure, Register, Slip};
 use crate::report::{Finding, Severity};
 use crate::source::{SourceFile, Span};
 
@@ -92,13 +92,18 @@ impl Subject<'_> {
 
     /// Whether something in `span` could not be resolved: what is missing there has its finding.
     pub fn unclear(&self, span: Span) -> bool {
-        let slips = &self.document.slips;
-        let first = slips.partition_point(|slip| slip.span().start < span.start);
-        slips.get(first).is_some_and(|slip| slip.span().start < span.end)
+        self.slips_in(span).next().is_some()
     }
     /// Whether the place is in the file that is looked at, not in a catalogue it uses.
     pub fn owns(&self, span: Span) -> bool {
         span.file == self.document.file
+    }
+    /// What could not be resolved in there: something that seems missing may only be misspelt.
+    pub fn slips_in(&self, span: Span) -> impl Iterator<Item = &Slip> {
+        let slips = &self.document.slips;
+        let from = slips.partition_point(|slip| slip.span().start < span.start);
+        let within = slips.iter().skip(from).take_while(move |slip| slip.span().start < span.end);
+        within.filter(move |_| self.owns(span))
     }
 }
 

@@ -4,6 +4,7 @@ use crate::model::action::{Object, Work};
 use crate::model::declarations::Part;
 use crate::model::verb::Effect;
 use crate::report::{Finding, Severity};
+use std::collections::HashSet;
 
 pub static RULE: Rule = Rule {
     id: "side-not-stated",
@@ -36,14 +37,19 @@ install new hub-seal in \"the hub\" facing \"the lip toward the bearing\"
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
     let declarations = &subject.document.declarations;
-    for work in every_action::works(procedure).filter(|work| work.facing.is_none() && goes_in(work)) {
-        let sided = part_objects::of(work, declarations).filter(|(_, _, part)| part.sided.is_some());
-        findings.extend(sided.map(|(_, object, part)| finding(work, object, part, subject)));
+    let sided = |(_, _, part): &(u32, &Object, &Part)| part.sided.is_some();
+    let fitted = every_action::works(procedure).filter(|work| work.fits());
+    let fitted: HashSet<u32> = fitted
+        .flat_map(|work| part_objects::of(work, declarations).filter(sided))
+        .map(|(id, ..)| id)
+        .collect();
+    for work in every_action::works(procedure).filter(|work| work.facing.is_none()) {
+        // A part that another step fits is renewed on the bench, where it faces nothing yet.
+        let renews = |id: &u32| work.verb.does(Effect::Renews) && !fitted.contains(id);
+        let blind =
+            part_objects::of(work, declarations).filter(sided).filter(|(id, ..)| work.fits() || renews(id));
+        findings.extend(blind.map(|(_, object, part)| finding(work, object, part, subject)));
     }
-}
-
-fn goes_in(work: &Work) -> bool {
-    work.fits() || work.verb.does(Effect::Renews)
 }
 
 fn finding(work: &Work, object: &Object, part: &Part, subject: &Subject<'_>) -> Finding {

@@ -1,7 +1,7 @@
 //! The generated sentences as markup: values set off, other steps as links, passes as a list.
 use super::wording::{self, Run, Sentence};
 use super::{Sheet, html};
-use crate::model::Step;
+use crate::model::{Action, Step};
 
 /// Each action of a step as a paragraph, with the passes of a staged tightening below it.
 pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
@@ -11,6 +11,14 @@ pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         runs(out, &sentence);
         html::close(out, "p");
         list(out, &sentence);
+    }
+}
+
+/// A repeat sends people back past messages they have read once.
+pub fn again(out: &mut String, step: &Step) {
+    let repeats = |action: &Action| matches!(action, Action::Repeat(repeat) if !repeat.for_each.is_empty());
+    if step.actions.iter().any(repeats) {
+        html::element(out, "p", "again-holds", "The safety messages of those steps hold again.");
     }
 }
 

@@ -69,16 +69,7 @@ fn inline(sheet: &Sheet<'_>, text: &Prose) -> String {
 pub fn call(sheet: &Sheet<'_>, call: &Call) -> String {
     let mut out = String::new();
     if let Some(number) = &call.number {
-        let known = !sheet.context.register.find(&number.value).is_empty();
-        if known {
-            out.push_str("<a href=\"../");
-            out.push_str(&html::path_segment(&number.value));
-            out.push_str("/bench.html\">");
-        }
-        html::escape(&mut out, &number.value);
-        if known {
-            out.push_str("</a>");
-        }
+        out.push_str(&link(sheet, call).unwrap_or_else(|| html::escaped(&number.value)));
         if let Some(title) = &call.title {
             out.push_str(", ");
             html::escape(&mut out, title);
@@ -89,6 +80,18 @@ pub fn call(sheet: &Sheet<'_>, call: &Call) -> String {
         html::escape(&mut out, &text.value);
     }
     out
+}
+
+/// The called procedure's number as a link to its bench page; `None` where the workspace has no such procedure.
+pub fn link(sheet: &Sheet<'_>, call: &Call) -> Option<String> {
+    let number = &call.number.as_ref()?.value;
+    let known = !sheet.context.register.find(number).is_empty();
+    known.then(|| {
+        let mut out = format!("<a href=\"../{}/bench.html\">", html::path_segment(number));
+        html::escape(&mut out, number);
+        html::close(&mut out, "a");
+        out
+    })
 }
 
 /// Number and revision as they stand at the foot of each printed page.

@@ -2,7 +2,7 @@
 use crate::model::step::Question;
 use crate::model::{Action, Prose, Step};
 use crate::sheets::in_force::{Held, InForce};
-use crate::sheets::{Sheet, html, panel, prose, sentences};
+use crate::sheets::{Sheet, html, panel, prose, sentences, title};
 use serde::Serialize;
 
 /// A line of the page's table of contents.
@@ -79,6 +79,7 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>]) {
     out.push_str("</p><div class=\"body\">");
     tags(out, sheet, step);
     sentences::actions(out, sheet, step);
+    sentences::again(out, step);
     if let Some(text) = &step.prose {
         html::open(out, "div", "prose");
         prose::block(out, text, sheet);
@@ -150,6 +151,13 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         out.push_str(body);
         html::close(out, "p");
     };
+    for action in &step.actions {
+        if let Action::Follow { call, .. } = action
+            && let Some(link) = title::link(sheet, call)
+        {
+            line("follow", "Open:", &link);
+        }
+    }
     for figure in &step.figures {
         if let Some(thing) = sheet.declarations.thing(figure.value) {
             let name = thing.name.value.replace('-', " ");

@@ -1,5 +1,6 @@
 //! The checklist: for paper, with a box a step and blanks for all that is measured, tightened and signed.
 mod blanks;
+mod rounds;
 mod steps;
 
 use super::title::Title;

@@ -1,5 +1,6 @@
 //! The groups of the checklist: a step with its messages (and its section's heading), never parted in print.
 use super::blanks::{self, Blank, Kind};
+use super::rounds;
 use crate::model::Step;
 use crate::model::document::Section;
 use crate::sheets::in_force::{Held, InForce};
@@ -46,11 +47,13 @@ fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, heading: Option<&Sect
     if !blanks.is_empty() {
         html::open(out, "div", "blanks");
         for blank in &blanks {
-            write_on(out, blank);
+            write_on(out, blank, None);
         }
         html::close(out, "div");
     }
-    out.push_str("</div></div>\n");
+    out.push_str("</div>");
+    rounds::render(out, sheet, step);
+    out.push_str("</div>\n");
 }
 
 fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
@@ -85,6 +88,7 @@ fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         html::close(out, "p");
     }
     sentences::actions(out, sheet, step);
+    sentences::again(out, step);
     if let Some(text) = &step.prose {
         html::open(out, "div", "prose");
         prose::block(out, text, sheet);
@@ -93,9 +97,13 @@ fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     sentences::branches(out, sheet, step, "<span class=\"box small\"></span>");
 }
 
-fn write_on(out: &mut String, blank: &Blank) {
+/// One blank; `step` says of which step, where that is not plain from its place.
+pub fn write_on(out: &mut String, blank: &Blank, step: Option<u32>) {
     html::open(out, "div", if blank.kind == Kind::Initials { "blank initials" } else { "blank" });
-    html::element(out, "p", "label", &blank.label);
+    match step {
+        Some(number) => html::element(out, "p", "label", &format!("Step {number}: {}", blank.label)),
+        None => html::element(out, "p", "label", &blank.label),
+    }
     for line in 1..=blank.lines {
         html::open(out, "p", "write");
         if blank.lines > 1 {

@@ -79,6 +79,12 @@ fn own_sentences_stand_alone() {
 }
 
 #[test]
+fn an_empty_text_hides_nothing() {
+    assert_eq!(last("remove cover \"\""), "Remove the bearing cover.");
+    assert_eq!(last("tighten screws \" \""), "Tighten the 4 cover screws to 8–10 N·m, crosswise.");
+}
+
+#[test]
 fn references_in_free_text() {
     for (line, reads) in [
         ("do \"hold [cover]\"", "Hold the bearing cover."),

@@ -31,6 +31,12 @@ fn generated(line: &mut Line, work: &Work, cx: &Cx<'_>) {
     for piece in &template.pieces {
         filler.piece(line, piece);
     }
+    // A line at fault may leave all slots empty; no step may print as nothing.
+    if line.is_empty() {
+        line.text(&work.verb.name);
+        line.text(" ");
+        objects::objects(line, &work.objects, cx);
+    }
     if !filler.says_what()
         && let Some(what) = &work.what
     {

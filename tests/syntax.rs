@@ -164,3 +164,19 @@ fn hostile_lines_are_refused_in_peace() {
         assert!(parsed.findings.len() <= 1, "{} findings for {:.40}", parsed.findings.len(), line);
     }
 }
+
+#[test]
+fn a_bound_is_a_limit_and_no_place() {
+    for line in
+        ["measure shaft \"run-out\" at most 0.05 mm\n", "measure shaft \"length\" at least 20 mm as length\n"]
+    {
+        let (_, parsed) = read(line);
+        assert_eq!(parsed.findings, []);
+        let Some(ast::Head::Step(actions)) = parsed.tree.statements.first().map(|s| &s.head) else {
+            panic!("{line}")
+        };
+        let phrases = &actions[0].phrases;
+        assert!(phrases.iter().any(|p| matches!(p.kind, ast::PhraseKind::Quantity(_))), "{phrases:?}");
+        assert!(!phrases.iter().any(|p| matches!(p.kind, ast::PhraseKind::Place { .. })), "{phrases:?}");
+    }
+}

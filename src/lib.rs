@@ -8,6 +8,7 @@ pub mod syntax;
 pub mod model;
 pub mod checks;
 pub mod sheets;
+pub mod handbook;
 pub mod cli;
 
 pub use model::Surroundings;

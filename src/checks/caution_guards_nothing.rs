@@ -1,6 +1,7 @@
 //! A safety message has no step to guard.
 use super::{Rule, Subject};
 use crate::model::Step;
+use crate::model::document::Section;
 use crate::model::message::{Message, Scope, Signal};
 use crate::report::{Finding, Severity};
 
@@ -15,7 +16,7 @@ unguarded, or left over from a step that is gone. Readers learn from such messag
 
 A message guards the step that follows it in its section, the next few, the section, or all steps until a \
 label. It guards nothing where a section or the file ends first, or where its label was passed before it \
-begins. A plain `note` may stand before a `section` line: it is shown with the next step.",
+begins. A plain `note` may stand above the first `section`: it speaks of the whole procedure.",
     bad: "\
 parts
     cover \"Bearing cover\"
@@ -55,13 +56,19 @@ inspect cover \"cracks\"
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
     let mut passed: Vec<&Step> = Vec::new();
-    for section in &procedure.sections {
+    for (at, section) in procedure.sections.iter().enumerate() {
         for step in &section.steps {
             findings.extend(step.messages.iter().filter_map(|message| backwards(message, step, &passed)));
             passed.push(step);
         }
-        findings.extend(section.stranded.iter().map(nothing_follows));
+        let stranded = section.stranded.iter().filter(|message| !introduces(message, at, section));
+        findings.extend(stranded.map(nothing_follows));
     }
+}
+
+/// A note on the whole procedure, above its first section.
+fn introduces(message: &Message, section: usize, within: &Section) -> bool {
+    message.signal.value == Signal::Note && section == 0 && within.title.is_none() && within.steps.is_empty()
 }
 
 fn nothing_follows(message: &Message) -> Finding {

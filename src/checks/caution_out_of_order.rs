@@ -1,6 +1,5 @@
 //! Stacked safety messages do not fall in severity.
 use super::{Rule, Subject};
-use crate::model::document::Section;
 use crate::model::{Message, Step};
 use crate::report::{Edit, Finding, Severity};
 use crate::source::SourceFile;
@@ -50,24 +49,19 @@ install ring on \"the shaft\"
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
-    for section in &procedure.sections {
-        findings.extend(section.steps.iter().filter_map(|step| out_of_order(step, section, subject.source)));
-    }
+    findings.extend(procedure.steps().filter_map(|step| out_of_order(step, subject.source)));
 }
 
 /// One finding a stack, at its first message that is more severe than the one above it.
-fn out_of_order(step: &Step, section: &Section, source: &SourceFile) -> Option<Finding> {
-    // A note above the `section` line speaks of the whole section and stands in no stack.
-    let stack = step.messages.iter().position(|message| message.span.start >= section.span.start)?;
-    let stack = step.messages.get(stack..)?;
-    let pairs = stack.iter().zip(stack.iter().skip(1));
+fn out_of_order(step: &Step, source: &SourceFile) -> Option<Finding> {
+    let pairs = step.messages.iter().zip(step.messages.iter().skip(1));
     let (milder, severer) = pairs.into_iter().find(|(a, b)| a.signal.value < b.signal.value)?;
     let (high, low) = (severer.signal.value.word(), milder.signal.value.word());
     let text = format!("This {high} stands below a {low}; the most severe is read first");
     let mut finding = Finding::new(RULE.id, severer.span, text)
         .label(milder.span, format!("the {low} above it"))
         .help("Order them danger, warning, caution, notice, note");
-    finding.edits = sorted(stack, source);
+    finding.edits = sorted(&step.messages, source);
     Some(finding)
 }
 

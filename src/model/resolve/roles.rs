@@ -209,8 +209,8 @@ impl Resolver<'_> {
 
     /// A verb that finds something out is told what by the first text; else a text is the author's sentence.
     fn texts(&mut self, filling: &mut Filling<'_>) {
-        // An empty text says nothing: without it the sentence is generated, or its absence is a slip.
-        let said = |text: &&Text| !text.value.trim().is_empty();
+        // A text without a word says nothing: without it the sentence is generated, or its absence is a slip.
+        let said = |text: &&Text| text.value.contains(char::is_alphanumeric);
         let mut texts = std::mem::take(&mut filling.texts).into_iter().filter(said);
         if takes_what(filling.work.verb) {
             filling.work.what = texts.next().cloned();

@@ -14,6 +14,7 @@ mod panel;
 mod prose;
 mod sentences;
 mod signs;
+mod tags;
 mod templates;
 mod title;
 mod torques;

@@ -1,8 +1,8 @@
 //! The numbered steps of the bench page, each with its safety messages before it.
 use crate::model::step::Question;
-use crate::model::{Action, Prose, Step};
+use crate::model::{Action, Step};
 use crate::sheets::in_force::{Held, InForce};
-use crate::sheets::{Sheet, html, panel, prose, sentences, title};
+use crate::sheets::{Sheet, html, panel, prose, sentences, tags, title};
 use serde::Serialize;
 
 /// A line of the page's table of contents.
@@ -77,7 +77,7 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>]) {
     out.push_str("<div class=\"step\"><p class=\"no\" aria-hidden=\"true\">");
     html::number(out, step.number);
     out.push_str("</p><div class=\"body\">");
-    tags(out, sheet, step);
+    tags::tags(out, sheet, step);
     sentences::actions(out, sheet, step);
     sentences::again(out, step);
     if let Some(text) = &step.prose {
@@ -113,33 +113,6 @@ fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
         out.push_str("</a>");
     }
     out.push_str("</p>");
-}
-
-/// For which machines, after which finding, by whom.
-fn tags(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
-    let mut tags = sentences::limits(sheet, step);
-    tags.extend(step.people.as_ref().map(|p| people(sheet, p)));
-    tags.extend(step.role.as_ref().map(|r| html::escaped(&html::sentence_case(&r.value))));
-    tags.extend(step.time.as_ref().map(|t| html::escaped(&t.print())));
-    if tags.is_empty() {
-        return;
-    }
-    html::open(out, "p", "tags");
-    for tag in tags {
-        out.push_str("<span class=\"tag\">");
-        out.push_str(&tag);
-        out.push_str("</span> ");
-    }
-    html::close(out, "p");
-}
-
-fn people(sheet: &Sheet<'_>, people: &Prose) -> String {
-    let mut out = String::new();
-    prose::inline(&mut out, people, sheet);
-    if out.trim().bytes().all(|b| b.is_ascii_digit()) {
-        out.push_str(" people");
-    }
-    out
 }
 
 /// Figure, record, reason, source.

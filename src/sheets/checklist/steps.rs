@@ -4,7 +4,7 @@ use super::rounds;
 use crate::model::Step;
 use crate::model::document::Section;
 use crate::sheets::in_force::{Held, InForce};
-use crate::sheets::{Sheet, html, panel, prose, sentences};
+use crate::sheets::{Sheet, html, panel, prose, sentences, tags};
 
 /// Every section with its groups.
 pub fn render(sheet: &Sheet<'_>) -> String {
@@ -77,16 +77,7 @@ fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
 }
 
 fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
-    let tags = sentences::limits(sheet, step);
-    if !tags.is_empty() {
-        html::open(out, "p", "tags");
-        for tag in tags {
-            out.push_str("<span class=\"tag\">");
-            out.push_str(&tag);
-            out.push_str("</span> ");
-        }
-        html::close(out, "p");
-    }
+    tags::tags(out, sheet, step);
     sentences::actions(out, sheet, step);
     sentences::again(out, step);
     if let Some(text) = &step.prose {

@@ -1,0 +1,31 @@
+//! What is said over a step before its words: for which machines, after which finding, by whom, how long.
+use super::{Sheet, html, prose, sentences};
+use crate::model::{Prose, Step};
+
+/// One line of tags; nothing where the step is for all and for one pair of hands.
+pub fn tags(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
+    let mut tags = sentences::limits(sheet, step);
+    tags.extend(step.people.as_ref().map(|p| people(sheet, p)));
+    tags.extend(step.role.as_ref().map(|r| html::escaped(&html::sentence_case(&r.value))));
+    tags.extend(step.time.as_ref().map(|t| html::escaped(&t.print())));
+    if tags.is_empty() {
+        return;
+    }
+    html::open(out, "p", "tags");
+    for tag in tags {
+        out.push_str("<span class=\"tag\">");
+        out.push_str(&tag);
+        out.push_str("</span> ");
+    }
+    html::close(out, "p");
+}
+
+/// "2 people" for a bare number, else the author's words.
+fn people(sheet: &Sheet<'_>, people: &Prose) -> String {
+    let mut out = String::new();
+    prose::inline(&mut out, people, sheet);
+    if out.trim().bytes().all(|b| b.is_ascii_digit()) {
+        out.push_str(if out.trim() == "1" { " person" } else { " people" });
+    }
+    out
+}

@@ -42,7 +42,7 @@ impl Resolver<'_> {
         let objects = || written.phrases.iter().find_map(control::objects_of);
         match written.verb.as_str() {
             "wait" | "follow" | "repeat" | "choose" | "skip" | "due" => written.particle.is_none(),
-            "stop" => objects().is_none(),
+            "stop" => objects().is_none() || self.verb_of(written).is_none(),
             "report" => true,
             "hold" => {
                 let role = match objects() {

@@ -114,7 +114,11 @@ impl Resolver<'_> {
                 return None;
             }
         };
-        self.left_over(written, &phrases);
+        // A line that lacks something has its slip; what is left over may be what should have stood there.
+        if action.is_some() {
+            self.left_over(written, &phrases);
+        }
+        self.check_texts(written);
         action
     }
 

@@ -103,7 +103,9 @@ impl Resolver<'_> {
         if let Some(entry) = register.find(number.as_str()).first() {
             return Some(entry.title.clone());
         }
-        let near = self.near.among(number.as_str(), register.numbers());
+        let own = &*self.source.name;
+        let other = |number: &&str| register.find(number).iter().any(|entry| entry.file != own);
+        let near = self.near.among(number.as_str(), register.numbers().filter(other));
         self.slip(Slip::UnknownProcedure { number: number.clone(), near });
         None
     }

@@ -3,8 +3,8 @@ use super::Resolver;
 use crate::model::declarations::Name;
 use crate::model::prose::{Prose, Target};
 use crate::model::slip::Slip;
-use crate::source::{Spanned, Text};
-use crate::syntax::ast;
+use crate::source::{Span, Spanned, Text};
+use crate::syntax::ast::{self, PhraseKind};
 use pulldown_cmark::{BrokenLink, CowStr, Event, Options, Parser, Tag};
 use std::ops::Range;
 
@@ -24,10 +24,7 @@ impl Resolver<'_> {
 
     /// Quoted text that readers see as prose.
     pub(super) fn prose_of_text(&mut self, text: &Text) -> Prose {
-        // The quotation mark is part of the span where the parser kept it there.
-        let quote = self.source.slice(text.span).starts_with(['"', '“']);
-        let mark = self.source.slice(text.span).chars().next().map_or(0, char::len_utf8);
-        let start = text.span.start.saturating_add(if quote { u32::try_from(mark).unwrap_or(0) } else { 0 });
+        let start = u32::try_from(self.start_of(text)).unwrap_or(u32::MAX);
         let mut prose = Prose {
             source: text.value.clone(),
             lines: vec![(0, start)],
@@ -56,6 +53,34 @@ impl Resolver<'_> {
         for (range, why) in refused {
             self.slip(Slip::RefusedMarkup { span: prose.span_of(range.start, range.end), why });
         }
+    }
+
+    /// Quoted texts of an action may speak of `[names]` too. They are no CommonMark otherwise.
+    pub(super) fn check_texts(&mut self, action: &ast::Action) {
+        for phrase in &action.phrases {
+            let text = match &phrase.kind {
+                PhraseKind::Text(text)
+                | PhraseKind::Facing(text)
+                | PhraseKind::Until(text)
+                | PhraseKind::While(text)
+                | PhraseKind::Place { what: ast::Target::Text(text), .. } => text,
+                _ => continue,
+            };
+            if text.as_str().contains('[') {
+                let start = self.start_of(text);
+                for (name, range) in markup(text.as_str()).0 {
+                    let span = Span::new(text.span.file, start + range.start, start + range.end);
+                    self.target(&Text::new(name, span));
+                }
+            }
+        }
+    }
+
+    /// Where the words of a quoted text start, behind a quotation mark that its span may hold.
+    fn start_of(&self, text: &Text) -> usize {
+        let written = self.source.slice(text.span);
+        let mark = written.chars().next().filter(|c| matches!(c, '"' | '“')).map_or(0, char::len_utf8);
+        text.span.start as usize + mark
     }
 
     fn target(&mut self, word: &Text) -> Option<Target> {
@@ -90,6 +115,8 @@ fn markup(source: &str) -> Markup {
     let parser = Parser::new_with_broken_link_callback(source, Options::empty(), Some(&mut callback));
     for (event, range) in parser.into_offset_iter() {
         match event {
+            // A closing tag is the same slip as its opening one.
+            Event::Html(text) | Event::InlineHtml(text) if text.starts_with("</") => {}
             Event::Html(_) | Event::InlineHtml(_) => refused.push((range, "raw HTML")),
             Event::Start(Tag::Link { dest_url, .. } | Tag::Image { dest_url, .. }) if !allowed(&dest_url) => {
                 refused.push((range, "a link that is not http, https, mailto or relative"));

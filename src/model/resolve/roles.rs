@@ -46,6 +46,7 @@ impl Resolver<'_> {
         for phrase in phrases {
             self.phrase(&mut filling, phrase);
         }
+        self.check_texts(written);
         self.texts(&mut filling);
         self.tightness(&mut filling, stages, written.span);
         self.needs(&filling);

@@ -1,6 +1,7 @@
 //! The pages: what stands on them, what can never get onto them, and that a build repeats itself.
 use cotter::compile;
 use cotter::model::catalogues::Catalogues;
+use cotter::model::register::Entry;
 use cotter::model::settings::{Paper, SignalWords};
 use cotter::model::{Document, Register, Settings, Surroundings};
 use cotter::sheets::{Context, SheetError, bench, checklist, index};
@@ -157,6 +158,44 @@ fn a_checklist_leaves_room_for_readings_torques_and_signatures() {
     assert!(reading[..400].contains("30.002–30.015 mm (1.18119–1.18169 in)"), "{}", &reading[..400]);
     let torque = &page[page.find("Set to</p>").unwrap()..];
     assert!(torque[..400].contains("7–9 N·m (62–79 lbf·in)"), "{}", &torque[..400]);
+}
+
+#[test]
+fn a_repeat_has_its_own_boxes_and_blanks() {
+    let text = CAP.replace("due \"after", "repeat seat to cap-on for second-pump\ndue \"after");
+    let page = checklist_of(&text, &house());
+    let round = &page[page.find("<h3>Second pump</h3>").unwrap()..];
+    let round = &round[..round.find("</section>").unwrap()];
+    for wanted in ["</span>5</li>", "</span>10</li>", "Step 5: Seat diameter", "Step 9: Instructor, initials"]
+    {
+        assert!(round.contains(wanted), "{wanted} is not in {round}");
+    }
+    assert!(!round.contains("</span>11</li>"));
+    assert!(bench_of(&text, &house()).contains("The safety messages of those steps hold again."));
+}
+
+#[test]
+fn a_later_step_recalls_what_still_holds() {
+    let page = bench_of(CAP, &house());
+    let second = &page[page.find("id=\"step-2\"").unwrap()..page.find("id=\"step-3\"").unwrap()];
+    assert!(second.contains("Still holds") && second.contains("href=\"#message-1-1\""));
+    let third = &page[page.find("id=\"step-3\"").unwrap()..page.find("id=\"step-4\"").unwrap()];
+    assert!(!third.contains("Still holds"), "it holds until step 2 only");
+}
+
+#[test]
+fn a_call_is_a_link_only_where_the_procedure_is_known() {
+    let text = CAP.replace("requires:   none", "requires:   FW-SAF-001 \"locked out\"");
+    let settings = house();
+    let mut register = Register::default();
+    let link = "<a href=\"../FW-SAF-001/bench.html\">FW-SAF-001</a>";
+    let page = |register: &Register| {
+        let context = Context { settings: &settings, register, date: None };
+        bench::render(&document(&text), &context).unwrap()
+    };
+    assert!(!page(&register).contains(link));
+    register.add("FW-SAF-001", Entry { title: "Lock out".to_owned(), file: "a.cotter".to_owned() });
+    assert!(page(&register).contains(link));
 }
 
 #[test]

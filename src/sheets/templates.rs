@@ -25,7 +25,26 @@ static REGISTRY: LazyLock<Handlebars<'static>> = LazyLock::new(|| {
     registry
 });
 
-/// The page named `shell`, filled from `view`.
-pub fn fill(shell: &str, view: &impl Serialize) -> Result<String, SheetError> {
-    REGISTRY.render(shell, view).map_err(|error| SheetError::Template(error.to_string()))
+/// The page named `shell`, filled from `view`; each `<!--name-->` in it then gives way to the text of that name.
+///
+/// The long texts stay out of the template engine, which would copy them. No author's text can hold such a
+/// mark: it is escaped.
+pub fn fill(shell: &str, view: &impl Serialize, texts: &[(&str, &str)]) -> Result<String, SheetError> {
+    let filled = REGISTRY.render(shell, view).map_err(|error| SheetError::Template(error.to_string()))?;
+    let length = texts.iter().map(|(_, text)| text.len()).sum::<usize>();
+    let mut page = String::with_capacity(filled.len() + length);
+    let mut rest = filled.as_str();
+    while let Some((before, mark, after)) = next_mark(rest) {
+        page.push_str(before);
+        page.push_str(texts.iter().find(|(name, _)| *name == mark).map_or("", |(_, text)| text));
+        rest = after;
+    }
+    page.push_str(rest);
+    Ok(page)
+}
+
+fn next_mark(text: &str) -> Option<(&str, &str, &str)> {
+    let (before, rest) = text.split_once("<!--")?;
+    let (mark, after) = rest.split_once("-->")?;
+    Some((before, mark, after))
 }

@@ -10,10 +10,8 @@ use crate::model::hazard::Wear;
 use serde::Serialize;
 
 #[derive(Serialize)]
-struct Page<'a> {
+struct Page {
     lang: &'static str,
-    style: &'a str,
-    drawings: &'static str,
     title: Title,
     contents: Vec<steps::Part>,
     requires: Vec<String>,
@@ -24,7 +22,6 @@ struct Page<'a> {
     kit: Kit,
     look_alikes: Vec<Pair>,
     torques: Vec<torques::Row>,
-    steps_html: String,
     dues: Vec<Due>,
     sources: Vec<String>,
 }
@@ -54,8 +51,6 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
     let (contents, steps_html) = steps::render(&sheet);
     let page = Page {
         lang: "en",
-        style: &STYLE,
-        drawings: signs::DRAWINGS,
         title: Title::of(&sheet),
         contents,
         requires: calls(&header.requires),
@@ -65,11 +60,11 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
         kit: Kit::of(&sheet),
         look_alikes: look_alikes::pairs(&sheet),
         torques: torques::rows(&sheet),
-        steps_html,
         dues: dues(&sheet),
         sources: texts(&header.sources),
     };
-    templates::fill("bench", &page)
+    let texts = [("style", STYLE.as_str()), ("drawings", signs::DRAWINGS), ("steps", &steps_html)];
+    templates::fill("bench", &page, &texts)
 }
 
 /// All protective equipment that some message of the procedure asks for, in the order of the table.

@@ -11,16 +11,12 @@ use crate::model::{Action, Document};
 use serde::Serialize;
 
 #[derive(Serialize)]
-struct Page<'a> {
+struct Page {
     lang: &'static str,
-    style: &'a str,
-    page_style: String,
-    drawings: &'static str,
     title: Title,
     requires: Vec<String>,
     /// Has to choose its model or serial where there are several.
     models: Vec<String>,
-    groups_html: String,
     afterwards: Vec<String>,
     dues_html: Vec<String>,
     /// Who signs at the end, besides the technician.
@@ -42,9 +38,6 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
     };
     let page = Page {
         lang: "en",
-        style: &STYLE,
-        page_style: page_style(&sheet),
-        drawings: signs::DRAWINGS,
         title: Title::of(&sheet),
         requires: calls(&header.requires),
         models: header
@@ -54,12 +47,18 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
             .filter(|_| many(&header.models))
             .map(|m| m.value.clone())
             .collect(),
-        groups_html: steps::render(&sheet),
         afterwards: calls(&header.afterwards),
         dues_html: dues(&sheet),
         signers: signers(&sheet),
     };
-    templates::fill("checklist", &page)
+    let (page_style, groups) = (page_style(&sheet), steps::render(&sheet));
+    let texts = [
+        ("style", STYLE.as_str()),
+        ("page-style", &page_style),
+        ("drawings", signs::DRAWINGS),
+        ("groups", &groups),
+    ];
+    templates::fill("checklist", &page, &texts)
 }
 
 fn many(models: &Option<Vec<crate::source::Text>>) -> bool {

@@ -48,7 +48,6 @@ struct Machine<'a> {
 #[derive(Serialize)]
 struct Page<'a> {
     lang: &'static str,
-    style: &'a str,
     house: &'a str,
     count: usize,
     machines: Vec<Machine<'a>>,
@@ -75,11 +74,10 @@ pub fn render(entries: &[Entry], context: &Context<'_>) -> Result<String, SheetE
     }
     let page = Page {
         lang: "en",
-        style: &STYLE,
         house: &context.settings.house,
         count: entries.len(),
         machines,
         date: context.date,
     };
-    templates::fill("index", &page)
+    templates::fill("index", &page, &[("style", STYLE.as_str())])
 }

@@ -29,9 +29,10 @@ pub fn compile(source: &SourceFile, around: &Surroundings<'_>) -> Compiled {
     let parsed = syntax::parse(source);
     let document = resolve::resolve(&parsed.tree, source, around);
     let Surroundings { settings, register, .. } = *around;
-    let subject = checks::Subject { document: &document, settings, register, source };
-    let mut findings = parsed.findings;
-    findings.extend(checks::run(&subject));
+    let unread = &parsed.findings;
+    let mut findings =
+        checks::run(&checks::Subject { document: &document, unread, settings, register, source });
+    findings.extend(parsed.findings);
     findings.sort_by_key(|finding| (finding.span.start, finding.span.end, finding.rule));
     Compiled { document, findings }
 }

@@ -80,6 +80,8 @@ pub struct Rule {
 /// What a rule looks at.
 pub struct Subject<'a> {
     pub document: &'a Document,
+    /// Findings of the syntax: lines that are not in the document.
+    pub unread: &'a [Finding],
     pub settings: &'a Settings,
     pub register: &'a Register,
     pub source: &'a SourceFile,
@@ -94,6 +96,13 @@ impl Subject<'_> {
     pub fn unclear(&self, span: Span) -> bool {
         self.slips_in(span).next().is_some()
     }
+
+    /// Whether anything in the file could not be read or resolved. A rule about what is nowhere in the file has
+    /// to wait until all of it is known.
+    pub fn has_holes(&self) -> bool {
+        !self.unread.is_empty() || !self.document.slips.is_empty()
+    }
+
     /// Whether the place is in the file that is looked at, not in a catalogue it uses.
     pub fn owns(&self, span: Span) -> bool {
         span.file == self.document.file

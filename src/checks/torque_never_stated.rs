@@ -38,7 +38,7 @@ tighten plug hand tight
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let Some(procedure) = subject.procedure() else { return };
+    let Some(procedure) = subject.procedure().filter(|_| subject.unread.is_empty()) else { return };
     let declarations = &subject.document.declarations;
     let unsaid = |work: &&Work| work.verb.tightens() && !step_says(work) && !subject.unclear(work.span);
     for work in every_action::works(procedure).filter(unsaid) {

@@ -199,6 +199,16 @@ fn a_call_is_a_link_only_where_the_procedure_is_known() {
 }
 
 #[test]
+fn the_kit_tells_parts_to_have_new_from_those_that_may_be_needed() {
+    let text = CAP.replace("if below: stop \"Send the shaft for repair.\"", "if below: renew shaft");
+    let page = bench_of(&text, &house());
+    let kit = &page[page.find("Parts to have new").unwrap()..page.find("Easily mistaken").unwrap()];
+    let (new, other) = kit.split_once("Other parts").unwrap();
+    assert!(new.contains("Cap seal") && !new.contains("Pump shaft"));
+    assert!(other.contains("Pump shaft <span class=\"fact\">new one only if found faulty"));
+}
+
+#[test]
 fn paper_and_foot_follow_the_house() {
     let letter = Settings { paper: Paper::Letter, ..house() };
     assert!(checklist_of(CAP, &house()).contains("size:A4"));

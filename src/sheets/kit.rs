@@ -3,7 +3,7 @@ use super::Sheet;
 use crate::model::action::PlaceTarget;
 use crate::model::declarations::{Applies, Name, Part, Supply, Thing, Tool};
 use crate::model::verb::Effect;
-use crate::model::{Action, Procedure};
+use crate::model::{Action, Step};
 use serde::Serialize;
 use std::collections::BTreeSet;
 
@@ -28,12 +28,16 @@ pub struct Row {
 impl Kit {
     pub fn of(sheet: &Sheet<'_>) -> Kit {
         let declared = sheet.declarations;
-        let fitted_new = fitted_new(sheet.procedure);
+        let always = fitted_new(sheet.procedure.steps().flat_map(|step| &step.actions));
+        let perhaps = fitted_new(sheet.procedure.steps().flat_map(conditional));
         let (mut new_parts, mut parts) = (Vec::new(), Vec::new());
         for (id, part) in (0u32..).zip(&declared.parts) {
-            let new = fitted_new.contains(&id) || (part.single_use.is_some() && !part.stays_off);
-            let rows = if new { &mut new_parts } else { &mut parts };
-            rows.push(part_row(sheet, part));
+            let new = always.contains(&id) || (part.single_use.is_some() && !part.stays_off);
+            let mut row = part_row(sheet, part);
+            if !new && perhaps.contains(&id) {
+                row.notes.push("new one only if found faulty".to_owned());
+            }
+            if new { new_parts.push(row) } else { parts.push(row) }
         }
         Kit {
             new_parts,
@@ -44,25 +48,29 @@ impl Kit {
     }
 }
 
-/// Parts that the work takes `new`, whether or not they are single-use.
-fn fitted_new(procedure: &Procedure) -> BTreeSet<u32> {
+/// Parts that these actions take `new` or renew, whether or not they are single-use.
+fn fitted_new<'a>(actions: impl Iterator<Item = &'a Action>) -> BTreeSet<u32> {
     let mut found = BTreeSet::new();
-    for step in procedure.steps() {
-        for work in step.actions.iter().filter_map(Action::work) {
-            let renews = work.verb.does(Effect::Renews);
-            let places = work.places.iter().filter_map(|place| match &place.what {
-                PlaceTarget::Objects(objects) => Some(objects),
-                _ => None,
-            });
-            let other = places.flatten().filter(|object| object.new.is_some());
-            let objects = work.objects.iter().filter(|object| renews || object.new.is_some());
-            found.extend(objects.chain(other).filter_map(|object| match object.name {
-                Some(Name::Part(id)) => Some(id),
-                _ => None,
-            }));
-        }
+    for work in actions.filter_map(Action::work) {
+        let renews = work.verb.does(Effect::Renews);
+        let places = work.places.iter().filter_map(|place| match &place.what {
+            PlaceTarget::Objects(objects) => Some(objects),
+            _ => None,
+        });
+        let other = places.flatten().filter(|object| object.new.is_some());
+        let objects = work.objects.iter().filter(|object| renews || object.new.is_some());
+        found.extend(objects.chain(other).filter_map(|object| match object.name {
+            Some(Name::Part(id)) => Some(id),
+            _ => None,
+        }));
     }
     found
+}
+
+/// Actions that are done only after some finding or choice.
+fn conditional(step: &Step) -> impl Iterator<Item = &Action> {
+    let outcomes = step.outcomes.iter().flat_map(|outcome| &outcome.then);
+    outcomes.chain(step.options.iter().flat_map(|option| &option.actions))
 }
 
 fn part_row(sheet: &Sheet<'_>, part: &Part) -> Row {

@@ -1,4 +1,5 @@
 //! The numbered steps of the bench page, each with its safety messages before it.
+use crate::model::document::Section;
 use crate::model::step::Question;
 use crate::model::{Action, Step};
 use crate::sheets::in_force::{Held, InForce};
@@ -19,7 +20,8 @@ pub fn render(sheet: &Sheet<'_>) -> (Vec<Part>, String) {
     let mut parts = Vec::new();
     let mut out = String::with_capacity(16_384);
     let mut in_force = InForce::default();
-    for (index, section) in sheet.procedure.sections.iter().enumerate() {
+    let says = |s: &&Section| !s.steps.is_empty() || s.title.is_some() || s.prose.is_some();
+    for (index, section) in sheet.procedure.sections.iter().filter(says).enumerate() {
         let (first, last) = match (section.steps.first(), section.steps.last()) {
             (Some(first), Some(last)) => (first.number, last.number),
             _ => (0, 0),

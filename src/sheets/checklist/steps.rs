@@ -10,7 +10,7 @@ use crate::sheets::{Sheet, html, panel, prose, sentences, tags};
 pub fn render(sheet: &Sheet<'_>) -> String {
     let mut out = String::with_capacity(16_384);
     let mut in_force = InForce::default();
-    for section in &sheet.procedure.sections {
+    for section in sheet.procedure.sections.iter().filter(|section| !section.steps.is_empty()) {
         let last = section.steps.last().map_or(0, |step| step.number);
         out.push_str("<section>\n");
         for (index, step) in section.steps.iter().enumerate() {

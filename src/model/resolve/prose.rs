@@ -6,6 +6,7 @@ use crate::model::slip::Slip;
 use crate::source::{Span, Spanned, Text};
 use crate::syntax::ast::{self, PhraseKind};
 use pulldown_cmark::{BrokenLink, CowStr, Event, Options, Parser, Tag};
+use std::collections::HashSet;
 use std::ops::Range;
 
 const SCHEMES: [&str; 3] = ["http", "https", "mailto"];
@@ -41,11 +42,12 @@ impl Resolver<'_> {
             return;
         }
         let (names, refused) = markup(&prose.source);
+        let mut seen = HashSet::new();
         for (name, range) in names {
             let span = prose.span_of(range.start, range.end);
             let word = Text::new(name, span);
             if let Some(target) = self.target(&word)
-                && prose.target(word.as_str()).is_none()
+                && seen.insert(word.value.clone())
             {
                 prose.references.push((word.value, Spanned::new(target, span)));
             }

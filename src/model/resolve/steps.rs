@@ -10,6 +10,7 @@ use crate::model::step::{ChoiceOption, Exception, LateMessage, Outcome, Question
 use crate::source::{Spanned, Text};
 use crate::syntax::ast::{self, Detail, DetailValue, Stage, Statement};
 use crate::syntax::words::{self, Place};
+use std::collections::HashSet;
 
 /// "caution", "warning"; a longer word is none.
 const LONGEST_SIGNAL: usize = 7;
@@ -28,8 +29,9 @@ impl Resolver<'_> {
         if let Some(prose) = &statement.prose {
             self.late_in_prose(prose, &mut step);
         }
+        let places = Places::of(&step);
         for detail in &statement.details {
-            self.step_detail(&mut step, detail, statement);
+            self.step_detail(&mut step, detail, statement, &places);
         }
         if let Some(prose) = &statement.prose {
             step.prose = Some(self.prose(prose));
@@ -55,7 +57,7 @@ impl Resolver<'_> {
         stages
     }
 
-    fn step_detail(&mut self, step: &mut Step, detail: &Detail, statement: &Statement) {
+    fn step_detail(&mut self, step: &mut Step, detail: &Detail, statement: &Statement, places: &Places) {
         if is_late(detail, step) {
             return;
         }
@@ -83,7 +85,7 @@ impl Resolver<'_> {
             "ask" | "answer" => self.question(step, detail),
             "if" | "otherwise" => self.outcome(step, detail),
             "option" => self.option(step, detail),
-            "except" => self.exception(step, detail),
+            "except" => self.exception(step, detail, places),
             "stage" => {}
             _ => self.common_detail(detail, statement, Place::Step),
         }
@@ -166,27 +168,44 @@ impl Resolver<'_> {
         step.options.push(ChoiceOption { name, actions, span: detail.span });
     }
 
-    fn exception(&mut self, step: &mut Step, detail: &Detail) {
-        let repeats = step.actions.iter().filter_map(|action| match action {
-            Action::Repeat(repeat) => Some(repeat),
-            _ => None,
-        });
-        let places: Vec<String> =
-            repeats.clone().flat_map(|repeat| &repeat.for_each).map(|place| place.value.clone()).collect();
-        if repeats.count() == 0 {
-            self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under a `repeat`" });
-        } else {
+    fn exception(&mut self, step: &mut Step, detail: &Detail, places: &Places) {
+        if places.repeats {
             for place in &detail.arguments {
-                let known = places.contains(&place.value) || self.labels.step(place.as_str()).is_some();
-                if !known {
-                    let near = self.near.among(place.as_str(), places.iter().map(String::as_str));
-                    let expected = "a place that the `repeat` names";
-                    self.slip(Slip::DanglingReference { label: place.clone(), expected, near });
-                }
+                self.place_of_repeat(place, places);
             }
+        } else {
+            self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under a `repeat`" });
         }
         let actions = self.consequences(detail);
         step.exceptions.push(Exception { places: detail.arguments.clone(), actions, span: detail.span });
+    }
+
+    fn place_of_repeat(&mut self, place: &Text, places: &Places) {
+        if !places.names.contains(place.as_str()) && self.labels.step(place.as_str()).is_none() {
+            let near = self.near.among(place.as_str(), places.names.iter().map(String::as_str));
+            let expected = "a place that the `repeat` names";
+            self.slip(Slip::DanglingReference { label: place.clone(), expected, near });
+        }
+    }
+}
+
+/// What the `repeat` of a step goes round.
+#[derive(Default)]
+struct Places {
+    repeats: bool,
+    names: HashSet<String>,
+}
+
+impl Places {
+    fn of(step: &Step) -> Places {
+        let mut places = Places::default();
+        for action in &step.actions {
+            if let Action::Repeat(repeat) = action {
+                places.repeats = true;
+                places.names.extend(repeat.for_each.iter().map(|place| place.value.clone()));
+            }
+        }
+        places
     }
 }
 

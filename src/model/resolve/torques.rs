@@ -164,6 +164,10 @@ impl Resolver<'_> {
 /// about (pattern, condition, drag, aligning) stays unless the step says otherwise.
 /// With `goes_on` the step only adds passes (`then 90 deg`) to those of the list.
 pub(super) fn overlay(base: Torque, own: Torque, goes_on: bool) -> Torque {
+    // A check tightens nothing, so nothing of the list goes with it.
+    if own.check.is_some() && own.passes.is_empty() && !says_how_tight(&own) {
+        return own;
+    }
     let own_value = own.value.is_some() || own.new.is_some() || own.reused.is_some();
     let own_passes = !own.passes.is_empty();
     let keep_values = goes_on || !says_how_tight(&own);

@@ -68,7 +68,10 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 
 /// A note on the whole procedure, above its first section.
 fn introduces(message: &Message, section: usize, within: &Section) -> bool {
-    message.signal.value == Signal::Note && section == 0 && within.title.is_none() && within.steps.is_empty()
+    message.signal.value == Signal::Note
+        && section == 0
+        && within.title.is_none()
+        && !within.steps.iter().any(|step| !step.actions.is_empty())
 }
 
 fn nothing_follows(message: &Message) -> Finding {

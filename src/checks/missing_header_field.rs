@@ -62,13 +62,29 @@ check \"make sure that the pump is cold\"
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
     for field in &subject.settings.required_header {
-        if !procedure.header.has(field) {
+        if !procedure.header.has(field) && !misspelt(field, subject) {
             let text = format!("The head does not say {}", wanted(field));
             findings.push(Finding::new(RULE.id, procedure.span, text).help(form(field)));
         }
     }
+    // What could not be read may be the list, or the step that uses a thing of it.
+    if subject.has_holes() {
+        return;
+    }
     let silent = silent_blocks(subject);
     findings.extend(silent.map(|(kind, why)| silence(kind, why, procedure, subject)));
+}
+
+/// The field is there, but misspelt or where it cannot be read: that has its own finding.
+fn misspelt(field: &str, subject: &Subject<'_>) -> bool {
+    subject.document.slips.iter().any(|slip| match slip {
+        Slip::UnknownDetail { near, .. } => near.iter().any(|near| near == field),
+        Slip::UnusableStatement { span, .. } => {
+            let written = subject.source.slice(*span);
+            written.lines().any(|line| line.contains(field) && line.contains(':'))
+        }
+        _ => false,
+    })
 }
 
 /// What the reader misses without the field.
@@ -122,10 +138,7 @@ fn silence(kind: &str, why: &str, procedure: &Procedure, subject: &Subject<'_>) 
     let mut finding =
         Finding::new(RULE.id, procedure.span, format!("The procedure does not say {why} (`{kind}`)"))
             .help(format!("List them under `{kind}`, or write `{kind} none`"));
-    let unsure = |slip: &Slip| matches!(slip, Slip::UndeclaredName { .. } | Slip::UnusableCatalogue { .. });
-    if !subject.document.slips.iter().any(unsure) {
-        finding.edits.extend(write_none(kind, procedure, subject));
-    }
+    finding.edits.extend(write_none(kind, procedure, subject));
     finding
 }
 

@@ -80,7 +80,8 @@ pub fn of_message<'a>(message: &'a Message, visit: &mut impl FnMut(Passage<'a>))
 
 fn of_step<'a>(step: &'a Step, visit: &mut impl FnMut(Passage<'a>)) {
     every_action::of_step(step).for_each(|action| of_action(action, visit));
-    if let Some(prose) = &step.prose {
+    // Under a line that could not be made sense of, the prose may be anything.
+    if let Some(prose) = step.prose.as_ref().filter(|_| !step.actions.is_empty()) {
         visit(written(Kind::Instruction, prose));
     }
 }

@@ -34,34 +34,29 @@ install new lip-seal in \"the cover\"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let all = &subject.document.declarations;
     if subject.procedure().is_none() || subject.has_holes() {
         return;
     }
-    let kinds: [(&mut dyn Iterator<Item = &Thing>, fn(u32) -> Name, &str); 5] = [
-        (
-            &mut all.parts.iter().map(|it| &it.thing),
-            Name::Part,
-            "a step is missing, or the part is fetched for nothing",
-        ),
-        (
-            &mut all.tools.iter().map(|it| &it.thing),
-            Name::Tool,
-            "a step leaves it out, or it is fetched for nothing",
-        ),
-        (
-            &mut all.supplies.iter().map(|it| &it.thing),
-            Name::Supply,
-            "a step leaves it out, or it is fetched for nothing",
-        ),
-        (&mut all.torques.iter().map(|it| &it.thing), Name::Torque, "nothing is tightened by it"),
-        (&mut all.figures.iter().map(|it| &it.thing), Name::Figure, "no step sends the reader to it"),
-    ];
-    for (things, name, cost) in kinds {
-        let unused = things.zip(0..).filter(|(thing, _)| !thing.from_catalogue && thing.times_used == 0);
-        // A second declaration of a name has its own finding, and nothing can use it.
-        let known = unused.filter(|(thing, id)| all.names.get(thing.name.as_str()) == Some(&name(*id)));
-        findings.extend(known.map(|(thing, _)| finding(thing, cost)));
+    let all = &subject.document.declarations;
+    let parts = (0..).zip(&all.parts).map(|(id, it)| (Name::Part(id), &it.thing));
+    let tools = (0..).zip(&all.tools).map(|(id, it)| (Name::Tool(id), &it.thing));
+    let supplies = (0..).zip(&all.supplies).map(|(id, it)| (Name::Supply(id), &it.thing));
+    let torques = (0..).zip(&all.torques).map(|(id, it)| (Name::Torque(id), &it.thing));
+    let figures = (0..).zip(&all.figures).map(|(id, it)| (Name::Figure(id), &it.thing));
+    let things = parts.chain(tools).chain(supplies).chain(torques).chain(figures);
+    let unused = things.filter(|(_, thing)| !thing.from_catalogue && thing.times_used == 0);
+    findings.extend(unused.map(|(name, thing)| finding(thing, cost(name))));
+}
+
+/// What comes of it.
+fn cost(name: Name) -> &'static str {
+    match name {
+        Name::Part(_) => "a step is missing, or the part is fetched for nothing",
+        Name::Torque(_) => "nothing is tightened by it",
+        Name::Figure(_) => "no step sends the reader to it",
+        Name::Tool(_) | Name::Supply(_) | Name::Message(_) => {
+            "a step leaves it out, or it is fetched for nothing"
+        }
     }
 }
 

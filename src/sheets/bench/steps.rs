@@ -31,15 +31,7 @@ pub fn render(sheet: &Sheet<'_>) -> (Vec<Part>, String) {
             title: section.title.as_ref().map_or_else(|| "Steps".to_owned(), |t| t.value.clone()),
             range: range(first, last),
         };
-        out.push_str("<section class=\"steps\" aria-labelledby=\"");
-        out.push_str(&part.anchor);
-        out.push_str("\"><h2 id=\"");
-        out.push_str(&part.anchor);
-        out.push_str("\">");
-        html::escape(&mut out, &part.title);
-        out.push(' ');
-        html::element(&mut out, "span", "range", &part.range);
-        out.push_str("</h2>\n");
+        heading(&mut out, &part);
         if let Some(text) = &section.prose {
             prose::block(&mut out, text, sheet);
         }
@@ -57,6 +49,19 @@ pub fn render(sheet: &Sheet<'_>) -> (Vec<Part>, String) {
         parts.push(part);
     }
     (parts, out)
+}
+
+/// Opens the section and heads it.
+fn heading(out: &mut String, part: &Part) {
+    out.push_str("<section class=\"steps\" aria-labelledby=\"");
+    out.push_str(&part.anchor);
+    out.push_str("\"><h2 id=\"");
+    out.push_str(&part.anchor);
+    out.push_str("\">");
+    html::escape(out, &part.title);
+    out.push(' ');
+    html::element(out, "span", "range", &part.range);
+    out.push_str("</h2>\n");
 }
 
 fn range(first: u32, last: u32) -> String {

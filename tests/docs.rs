@@ -1,6 +1,7 @@
 //! What the documents say is so: examples compile, commands exist, generated pages are current.
 mod blocks;
 mod examples;
+mod readme;
 
 use std::path::{Path, PathBuf};
 
@@ -57,4 +58,51 @@ fn every_key_of_the_tables_is_in_the_reference() {
     let missing: Vec<&String> =
         attributes.chain(details).filter(|key| !page.contains(&format!("| `{key}` |"))).collect();
     assert!(missing.is_empty(), "{missing:?}");
+}
+
+#[test]
+fn relative_links_lead_somewhere() {
+    for name in ["README.md", "DEVELOPERS.md", "grammar/language.md", "grammar/rules.md"] {
+        let text = read(name);
+        let folder = root().join(name).parent().unwrap().to_owned();
+        for (link, line) in blocks::links(&text) {
+            let (path, anchor) = link.split_once('#').unwrap_or((&link, ""));
+            let target = if path.is_empty() { root().join(name) } else { folder.join(path) };
+            assert!(target.exists(), "{name}:{line}: nothing at {link}");
+            if !anchor.is_empty() {
+                let page = std::fs::read_to_string(&target).unwrap();
+                assert!(
+                    blocks::anchors(&page).any(|known| known == anchor),
+                    "{name}:{line}: no heading {link}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn the_map_names_every_folder_and_nothing_else() {
+    let map = read("DEVELOPERS.md");
+    let mut folders =
+        vec!["src", "tests", "grammar", "procedures", "out"].into_iter().map(str::to_owned).collect();
+    let layers = subfolders(&root().join("src"));
+    let all: &mut Vec<String> = &mut folders;
+    all.extend(layers.into_iter().map(|layer| format!("src/{layer}")));
+    for folder in all.iter() {
+        assert!(map.contains(&format!("`{folder}/`")), "DEVELOPERS.md does not name {folder}/");
+    }
+    for (path, line) in blocks::quoted_paths(&map) {
+        let placeholder = path == "src/checks/rule_name.rs";
+        assert!(placeholder || root().join(&path).exists(), "DEVELOPERS.md:{line}: there is no {path}");
+    }
+}
+
+fn subfolders(path: &Path) -> Vec<String> {
+    let entries = std::fs::read_dir(path).unwrap().map(|entry| entry.unwrap());
+    let mut names: Vec<String> = entries
+        .filter(|entry| entry.path().is_dir())
+        .map(|entry| entry.file_name().into_string().unwrap())
+        .collect();
+    names.sort();
+    names
 }

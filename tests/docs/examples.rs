@@ -1,5 +1,6 @@
 //! Every example a reader may copy does what the page says of it.
 use super::blocks::{Block, blocks};
+use super::read;
 use cotter::checks;
 use cotter::model::catalogues::Catalogues;
 use cotter::model::resolve::Surroundings;
@@ -10,8 +11,8 @@ use std::sync::Arc;
 
 /// The generated page as it should be, so that a stale one fails its own test only. The examples of the rules
 /// are tried with the rules.
-fn pages() -> [(&'static str, String); 1] {
-    [("grammar/language.md", cotter::handbook::language())]
+fn pages() -> [(&'static str, String); 2] {
+    [("README.md", read("README.md")), ("grammar/language.md", cotter::handbook::language())]
 }
 
 #[test]
@@ -31,7 +32,7 @@ fn examples_are_clean_unless_marked_bad() {
             }
         }
     }
-    assert!(tried > 13, "only {tried} examples were found");
+    assert!(tried > 14, "only {tried} examples were found");
     assert!(faults.is_empty(), "not as the page says:\n{}", faults.join("\n"));
 }
 

@@ -1,8 +1,10 @@
 //! A label, figure or tightening list is called that is not there.
+use super::once::Once;
 use super::suggestion::did_you_mean;
 use super::{Rule, Subject};
 use crate::model::Slip;
 use crate::report::{Finding, Severity};
+use std::collections::HashSet;
 
 pub static RULE: Rule = Rule {
     id: "dangling-reference",
@@ -25,13 +27,25 @@ Give the step the label with `as NAME`, declare the figure under `figures` or th
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for slip in &subject.document.slips {
-        if let Slip::DanglingReference { label, expected, near } = slip {
-            let message = format!("`{}` leads nowhere; {expected} belongs here", label.value);
-            let help = did_you_mean(near).unwrap_or_else(|| {
-                "Label the step with `as`, or declare the thing at the head of the file".to_owned()
+    let slips = &subject.document.slips;
+    let undeclared: HashSet<&str> = slips.iter().filter_map(undeclared).collect();
+    let mut once = Once::default();
+    for slip in slips {
+        if let Slip::DanglingReference { label, expected, near } = slip
+            && !undeclared.contains(label.as_str())
+        {
+            once.push(findings, label, || {
+                let message = format!("`{}` leads nowhere; {expected} belongs here", label.value);
+                let help = did_you_mean(near).unwrap_or_else(|| {
+                    "Label the step with `as`, or declare the thing at the head of the file".to_owned()
+                });
+                Finding::new(RULE.id, label.span, message).help(help)
             });
-            findings.push(Finding::new(RULE.id, label.span, message).help(help));
         }
     }
+}
+
+/// A name with a finding of its own already.
+fn undeclared(slip: &Slip) -> Option<&str> {
+    if let Slip::UndeclaredName { name, .. } = slip { Some(name.as_str()) } else { None }
 }

@@ -2,6 +2,7 @@
 use super::{Rule, Subject};
 use crate::model::Slip;
 use crate::report::{Finding, Severity};
+use crate::source::Span;
 
 pub static RULE: Rule = Rule {
     id: "malformed-attribute",
@@ -29,9 +30,16 @@ clean coupling
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
-        if let Slip::MalformedAttribute { key, span, wanted } = slip {
+        if let Slip::MalformedAttribute { key, span, wanted } = slip
+            && !says_why(*span, subject)
+        {
             let message = format!("`{}` cannot take what stands here", key.value);
             findings.push(Finding::new(RULE.id, *span, message).help(format!("Write it as `{wanted}`")));
         }
     }
+}
+
+/// A name in the list that nothing declares may be a misspelt attribute that the list has swallowed.
+fn says_why(span: Span, subject: &Subject<'_>) -> bool {
+    subject.slips_in(span).any(|slip| matches!(slip, Slip::UndeclaredName { .. }))
 }

@@ -6,7 +6,10 @@ use crate::source::{SourceFile, Span};
 
 mod every_action;
 mod example;
+mod extents;
 mod part_objects;
+mod holes;
+mod once;
 mod passages;
 mod prose_words;
 mod suggestion;
@@ -94,13 +97,13 @@ impl Subject<'_> {
 
     /// Whether something in `span` could not be resolved: what is missing there has its finding.
     pub fn unclear(&self, span: Span) -> bool {
-        self.slips_in(span).next().is_some()
+        self.slips_in(span).any(is_hole)
     }
 
     /// Whether anything in the file could not be read or resolved. A rule about what is nowhere in the file has
     /// to wait until all of it is known.
     pub fn has_holes(&self) -> bool {
-        !self.unread.is_empty() || !self.document.slips.is_empty()
+        !self.unread.is_empty() || self.document.slips.iter().any(is_hole)
     }
 
     /// Whether the place is in the file that is looked at, not in a catalogue it uses.
@@ -114,6 +117,11 @@ impl Subject<'_> {
         let within = slips.iter().skip(from).take_while(move |slip| slip.span().start < span.end);
         within.filter(move |_| self.owns(span))
     }
+}
+
+/// Whether something is missing in the document for it.
+fn is_hole(slip: &Slip) -> bool {
+    !matches!(slip, Slip::UnitsDisagree { .. } | Slip::UnknownProcedure { .. } | Slip::RefusedMarkup { .. })
 }
 
 /// Every rule, by name.
@@ -185,6 +193,9 @@ pub fn run(subject: &Subject<'_>) -> Vec<Finding> {
         for finding in findings.iter_mut().skip(from) {
             finding.severity = severity;
         }
+    }
+    if !subject.document.slips.is_empty() {
+        holes::hush(subject, &mut findings);
     }
     findings.sort_by_key(|f| (f.span.start, f.span.end, f.rule));
     if !subject.document.waivers.is_empty() {

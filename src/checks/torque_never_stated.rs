@@ -40,8 +40,7 @@ tighten plug hand tight
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure().filter(|_| subject.unread.is_empty()) else { return };
     let declarations = &subject.document.declarations;
-    let unsaid = |work: &&Work| work.verb.tightens() && !step_says(work) && !subject.unclear(work.span);
-    for work in every_action::works(procedure).filter(unsaid) {
+    for work in every_action::works(procedure).filter(|work| work.verb.tightens() && !step_says(work)) {
         let silent = part_objects::of(work, declarations)
             .filter(|(_, _, part)| !part_says(part) && !subject.unclear(part.thing.span));
         findings.extend(silent.map(|(_, object, part)| finding(object, part, subject)));

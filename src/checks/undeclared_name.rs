@@ -1,4 +1,5 @@
 //! A statement uses a name that nothing declares.
+use super::once::Once;
 use super::suggestion::did_you_mean;
 use super::{Rule, Subject};
 use crate::model::Slip;
@@ -32,13 +33,17 @@ install new gasket, cover on "the housing"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let mut once = Once::default();
     for slip in &subject.document.slips {
         if let Slip::UndeclaredName { name, expected, near } = slip {
-            let message = format!("`{}` is not declared; {expected} belongs here", name.value);
-            let help = did_you_mean(near).unwrap_or_else(|| {
-                "Declare it under `parts`, `tools` or `supplies`, or put a mere place in quotes".to_owned()
+            once.push(findings, name, || {
+                let message = format!("`{}` is not declared; {expected} belongs here", name.value);
+                let help = did_you_mean(near).unwrap_or_else(|| {
+                    "Declare it under `parts`, `tools` or `supplies`, or put a mere place in quotes"
+                        .to_owned()
+                });
+                Finding::new(RULE.id, name.span, message).help(help)
             });
-            findings.push(Finding::new(RULE.id, name.span, message).help(help));
         }
     }
 }

@@ -2,6 +2,7 @@
 use super::{Rule, Subject};
 use crate::model::Slip;
 use crate::report::{Finding, Severity};
+use crate::source::Span;
 
 pub static RULE: Rule = Rule {
     id: "units-disagree",
@@ -33,7 +34,9 @@ measure shims "height of the stack" 12.0 to 12.4 mm (0.47 to 0.49 in) as stack
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
-        if let Slip::UnitsDisagree { span, first, second, second_span, converted } = slip {
+        if let Slip::UnitsDisagree { span, first, second, second_span, converted } = slip
+            && !is_empty_range(span.to(*second_span), subject)
+        {
             let message =
                 format!("`{first}` and `{second}` are not the same; a reader follows one of the two");
             findings.push(
@@ -45,4 +48,9 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             );
         }
     }
+}
+
+/// A range that holds no value has its finding, and agrees with nothing.
+fn is_empty_range(span: Span, subject: &Subject<'_>) -> bool {
+    subject.slips_in(span).any(|slip| matches!(slip, Slip::EmptyRange { .. }))
 }

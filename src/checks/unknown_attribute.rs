@@ -3,6 +3,7 @@ use super::suggestion::did_you_mean;
 use super::{Rule, Subject};
 use crate::model::Slip;
 use crate::report::{Finding, Severity};
+use crate::source::{Span, Text};
 
 pub static RULE: Rule = Rule {
     id: "unknown-attribute",
@@ -30,13 +31,28 @@ install new gasket on "the housing"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let mut last = None;
     for slip in &subject.document.slips {
         if let Slip::UnknownAttribute { key, on, near } = slip {
-            let message = format!("`{}` is no attribute of a {on}, so the checks cannot use it", key.value);
-            let help = did_you_mean(near).unwrap_or_else(|| {
-                "Put what readers only have to see into the quoted text before the attributes".to_owned()
-            });
-            findings.push(Finding::new(RULE.id, key.span, message).help(help));
+            let listed = near.is_empty() && last.is_some_and(|last| is_one_list(last, key.span, subject));
+            if !listed {
+                findings.push(finding(key, on, near));
+                last = (!near.is_empty()).then_some(key.span);
+            }
         }
     }
+}
+
+/// Behind a misspelt key the rest of its list (`hazrds H225, H319`) looks like more attributes.
+fn is_one_list(misspelt: Span, next: Span, subject: &Subject<'_>) -> bool {
+    let between = subject.source.slice(Span { start: misspelt.end, end: next.start, ..next });
+    !between.is_empty() && !between.contains(['\n', '"', '#'])
+}
+
+fn finding(key: &Text, on: &str, near: &[String]) -> Finding {
+    let message = format!("`{}` is no attribute of a {on}, so the checks cannot use it", key.value);
+    let help = did_you_mean(near).unwrap_or_else(|| {
+        "Put what readers only have to see into the quoted text before the attributes".to_owned()
+    });
+    Finding::new(RULE.id, key.span, message).help(help)
 }

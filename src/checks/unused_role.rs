@@ -2,6 +2,7 @@
 use super::{Rule, Subject};
 use crate::model::Slip;
 use crate::report::{Finding, Severity};
+use crate::source::Span;
 
 pub static RULE: Rule = Rule {
     id: "unused-role",
@@ -31,8 +32,8 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let mut last = None;
     for slip in &subject.document.slips {
         if let Slip::UnusedRole { verb, span, given } = slip {
-            // A misspelt word can make two phrases of one; the first says enough.
-            if last.replace(verb.span) == Some(verb.span) {
+            let again = last.replace(verb.span) == Some(verb.span);
+            if again || says_why(verb.span.to(*span), subject) {
                 continue;
             }
             let message =
@@ -43,4 +44,9 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             );
         }
     }
+}
+
+/// A misspelt word makes other phrases of the line than were meant; it has its own finding.
+fn says_why(action: Span, subject: &Subject<'_>) -> bool {
+    subject.slips_in(action).any(|slip| !matches!(slip, Slip::UnusedRole { .. }))
 }

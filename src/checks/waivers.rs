@@ -1,4 +1,5 @@
 //! `waive:` at work: hides what it names where it stands, and reports waivers that hide nothing.
+use super::extents::Extents;
 use super::{Rule, Subject, find, waiver_not_needed, waiver_without_reason};
 use crate::model::document::Waiver;
 use crate::report::Finding;
@@ -26,9 +27,9 @@ pub fn apply(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         let idle = waivers.iter().filter(|waiver| !off && !hides_any(waiver, starts));
         about_waivers.extend(idle.map(|waiver| waiver_not_needed::idle(waiver)));
     }
-    let covers =
-        in_force.into_iter().map(|(id, waivers)| (id, Cover::of(&waivers))).collect::<HashMap<_, _>>();
-    findings.retain(|f| !covers.get(f.rule).is_some_and(|cover| cover.holds(f.span.start)));
+    let extents = |waivers: Vec<&Waiver>| Extents::of(waivers.into_iter().map(|waiver| waiver.extent));
+    let waived: HashMap<_, _> = in_force.into_iter().map(|(id, waivers)| (id, extents(waivers))).collect();
+    findings.retain(|f| !waived.get(f.rule).is_some_and(|extents| extents.hold(f.span.start)));
     findings.extend(about_waivers.into_iter().filter_map(|finding| in_house(subject, finding)));
 }
 
@@ -55,27 +56,6 @@ fn standing(waiver: &Waiver) -> Standing {
 fn hides_any(waiver: &Waiver, starts: &[u32]) -> bool {
     let first = starts.partition_point(|&start| start < waiver.extent.start);
     starts.get(first).is_some_and(|&start| start < waiver.extent.end)
-}
-
-/// Every extent of one rule's waivers: where each starts, and how far the ones up to it reach.
-struct Cover(Vec<(u32, u32)>);
-
-impl Cover {
-    fn of(waivers: &[&Waiver]) -> Cover {
-        let mut extents: Vec<(u32, u32)> = waivers.iter().map(|w| (w.extent.start, w.extent.end)).collect();
-        extents.sort_unstable();
-        let mut reach = 0;
-        for (_, end) in &mut extents {
-            reach = reach.max(*end);
-            *end = reach;
-        }
-        Cover(extents)
-    }
-
-    fn holds(&self, place: u32) -> bool {
-        let before = self.0.partition_point(|&(start, _)| start <= place);
-        before.checked_sub(1).and_then(|at| self.0.get(at)).is_some_and(|&(_, reach)| place < reach)
-    }
 }
 
 /// With the severity the house gives its rule; none where the rule is off.

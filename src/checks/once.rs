@@ -1,0 +1,30 @@
+//! One finding for a word that is unknown in many places: the first has it, the others are shown with it.
+use crate::report::{Finding, Label};
+use crate::source::Text;
+use std::collections::HashMap;
+
+/// Places shown with the first; who mends that one finds the rest.
+const SHOWN: usize = 3;
+
+/// The unknown words seen so far, each with the place of its finding in the list.
+#[derive(Default)]
+pub struct Once<'s> {
+    seen: HashMap<&'s str, usize>,
+}
+
+impl<'s> Once<'s> {
+    /// Adds the finding where the word is seen first, else shows the place with that finding.
+    pub fn push(&mut self, findings: &mut Vec<Finding>, word: &'s Text, finding: impl FnOnce() -> Finding) {
+        match self.seen.get(word.as_str()) {
+            None => {
+                self.seen.insert(word.as_str(), findings.len());
+                findings.push(finding());
+            }
+            Some(&first) => {
+                if let Some(first) = findings.get_mut(first).filter(|first| first.labels.len() < SHOWN) {
+                    first.labels.push(Label { span: word.span, text: "the same here".to_owned() });
+                }
+            }
+        }
+    }
+}

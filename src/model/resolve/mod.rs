@@ -14,6 +14,7 @@ mod header;
 mod imports;
 mod labels;
 mod messages;
+mod misspelt;
 mod near;
 mod objects;
 mod prose;
@@ -47,7 +48,15 @@ pub struct Surroundings<'a> {
 
 /// Resolves one file as far as it can be; `tree` is of `source`.
 pub fn resolve(tree: &Tree, source: &SourceFile, around: &Surroundings<'_>) -> Document {
+    match misspelt::set_aside(tree, around.settings) {
+        None => resolve_rest(tree, source, around, Vec::new()),
+        Some((rest, slips)) => resolve_rest(&rest, source, around, slips),
+    }
+}
+
+fn resolve_rest(tree: &Tree, source: &SourceFile, around: &Surroundings<'_>, slips: Vec<Slip>) -> Document {
     let mut resolver = Resolver::new(tree, source, *around);
+    resolver.slips = slips;
     let body = resolver.run();
     let Resolver { declarations, mut slips, waivers, .. } = resolver;
     slips.sort_by_key(|slip| slip.span().start);
@@ -97,7 +106,8 @@ impl<'a> Resolver<'a> {
     fn run(&mut self) -> Body {
         let tree = self.tree;
         let head = self.head(tree);
-        let in_procedure = matches!(head.map(|h| &h.head), Some(Head::Procedure { .. }));
+        // Where nothing says what the file is, that is the one fault.
+        let in_procedure = !matches!(head.map(|h| &h.head), Some(Head::Catalogue { .. }));
         self.use_catalogues(tree, in_procedure);
         self.declare(tree);
         self.collect_labels(tree);

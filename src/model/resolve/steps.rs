@@ -153,7 +153,9 @@ impl Resolver<'_> {
     }
 
     fn option(&mut self, step: &mut Step, detail: &Detail) {
-        if !step.actions.iter().any(|action| matches!(action, Action::Choose { .. })) {
+        // A step whose own verb is unknown has its slip.
+        let chooses = |action: &Action| matches!(action, Action::Choose { .. });
+        if !step.actions.is_empty() && !step.actions.iter().any(chooses) {
             self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under a `choose`" });
         }
         let name = detail.arguments.first().map_or_else(
@@ -173,7 +175,7 @@ impl Resolver<'_> {
             for place in &detail.arguments {
                 self.place_of_repeat(place, places);
             }
-        } else {
+        } else if !step.actions.is_empty() {
             self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under a `repeat`" });
         }
         let actions = self.consequences(detail);

@@ -1,0 +1,73 @@
+//! Margin lines whose first word is a misspelt word of the language. Read as steps they would make a fault of every
+//! line under them; set aside as unread they are one.
+use crate::model::settings::Settings;
+use crate::model::slip::Slip;
+use crate::model::verb::Verb;
+use crate::syntax::ast::{Head, Statement, Tree};
+
+/// What a statement that is no step starts with.
+const OPENERS: [&str; 14] = [
+    "procedure",
+    "catalogue",
+    "use",
+    "parts",
+    "tools",
+    "supplies",
+    "torques",
+    "figures",
+    "section",
+    "danger",
+    "warning",
+    "caution",
+    "notice",
+    "note",
+];
+/// Verbs that are in no table, since they steer.
+const STEERING: [&str; 11] =
+    ["hold", "wait", "follow", "repeat", "choose", "due", "stop", "skip", "report", "replace", "calculate"];
+const LONGEST: usize = 12;
+
+/// The tree with such lines unread, and a slip for each; none where there is no such line.
+pub(super) fn set_aside(tree: &Tree, settings: &Settings) -> Option<(Tree, Vec<Slip>)> {
+    let slips: Vec<(usize, Slip)> =
+        tree.statements.iter().enumerate().filter_map(|(at, it)| Some((at, slip(it, settings)?))).collect();
+    if slips.is_empty() {
+        return None;
+    }
+    let mut tree = tree.clone();
+    for (at, _) in &slips {
+        if let Some(statement) = tree.statements.get_mut(*at) {
+            statement.head = Head::Unread;
+        }
+    }
+    Some((tree, slips.into_iter().map(|(_, slip)| slip).collect()))
+}
+
+fn slip(statement: &Statement, settings: &Settings) -> Option<Slip> {
+    let Head::Step(actions) = &statement.head else { return None };
+    let first = actions.first().filter(|first| first.calculation.is_none())?;
+    let word = first.verb.as_str();
+    let known = Verb::find(word).is_some() || STEERING.contains(&word) || settings.verbs.contains_key(word);
+    let with_particle = first.particle.as_ref().is_some_and(|particle| {
+        let words = format!("{word} {}", particle.value);
+        Verb::find(&words).is_some() || settings.verbs.contains_key(&words.replace(' ', "-"))
+    });
+    if known || with_particle {
+        return None;
+    }
+    let opener = meant(word)?;
+    Some(Slip::UnknownVerb { verb: first.verb.clone(), near: vec![opener.to_owned()] })
+}
+
+/// The opener that is nearer to `word` than any verb.
+fn meant(word: &str) -> Option<&'static str> {
+    if word.len() > LONGEST {
+        return None;
+    }
+    let apart = |other: &str| strsim::osa_distance(word, other);
+    let opener = OPENERS.into_iter().min_by_key(|opener| apart(opener))?;
+    let distance = apart(opener);
+    let near = distance <= if opener.len() < 6 { 1 } else { 2 };
+    let verbs = || STEERING.into_iter().chain(Verb::words());
+    (near && verbs().all(|verb| apart(verb) > distance)).then_some(opener)
+}

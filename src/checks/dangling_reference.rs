@@ -34,7 +34,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         if let Slip::DanglingReference { label, expected, near } = slip
             && !undeclared.contains(label.as_str())
         {
-            once.push(findings, label, || {
+            once.push(subject, findings, label, || {
                 let message = format!("`{}` leads nowhere; {expected} belongs here", label.value);
                 let help = did_you_mean(near).unwrap_or_else(|| {
                     "Label the step with `as`, or declare the thing at the head of the file".to_owned()

@@ -31,7 +31,7 @@ clean coupling
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
         if let Slip::MalformedAttribute { key, span, wanted } = slip
-            && !says_why(*span, subject)
+            && !says_why(key.span.to(*span), subject)
         {
             let message = format!("`{}` cannot take what stands here", key.value);
             findings.push(Finding::new(RULE.id, *span, message).help(format!("Write it as `{wanted}`")));

@@ -106,6 +106,12 @@ impl Subject<'_> {
         !self.unread.is_empty() || self.document.slips.iter().any(is_hole)
     }
 
+    /// Whether a line is not in the document at all, for its form or its first word: it may have declared anything.
+    pub fn has_lost_lines(&self) -> bool {
+        let lost = |slip: &Slip| matches!(slip, Slip::UnknownVerb { .. });
+        !self.unread.is_empty() || self.document.slips.iter().any(lost)
+    }
+
     /// Whether the place is in the file that is looked at, not in a catalogue it uses.
     pub fn owns(&self, span: Span) -> bool {
         span.file == self.document.file

@@ -38,7 +38,7 @@ tighten plug hand tight
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let Some(procedure) = subject.procedure().filter(|_| subject.unread.is_empty()) else { return };
+    let Some(procedure) = subject.procedure().filter(|_| !subject.has_lost_lines()) else { return };
     let declarations = &subject.document.declarations;
     for work in every_action::works(procedure).filter(|work| work.verb.tightens() && !step_says(work)) {
         let silent = part_objects::of(work, declarations)

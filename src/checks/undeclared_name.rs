@@ -36,7 +36,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let mut once = Once::default();
     for slip in &subject.document.slips {
         if let Slip::UndeclaredName { name, expected, near } = slip {
-            once.push(findings, name, || {
+            once.push(subject, findings, name, || {
                 let message = format!("`{}` is not declared; {expected} belongs here", name.value);
                 let help = did_you_mean(near).unwrap_or_else(|| {
                     "Declare it under `parts`, `tools` or `supplies`, or put a mere place in quotes"

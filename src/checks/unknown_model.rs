@@ -32,7 +32,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let mut once = Once::default();
     for slip in &subject.document.slips {
         if let Slip::UnknownModel { model, known } = slip {
-            once.push(findings, model, || finding(model, known));
+            once.push(subject, findings, model, || finding(model, known));
         }
     }
 }

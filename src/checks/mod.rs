@@ -1,5 +1,5 @@
 //! The rules. One rule, one file; this file holds the list and the loop.
-use crate::model::settings::Settings;
+use crate::model::settings::{Level, Settings};
 use crate::model::{Document, Procedure, Register, Slip};
 use crate::report::{Finding, Severity};
 use crate::source::{SourceFile, Span};
@@ -221,17 +221,24 @@ impl Rule {
     }
 }
 
-/// What is wrong with the `[rules]` table of the house settings: each key with a sentence about it.
-pub fn misconfigured(settings: &Settings) -> Vec<(&str, String)> {
-    settings.rules.keys().filter_map(|id| Some((id.as_str(), misconfiguration(id, settings)?))).collect()
+/// The first key of the house's `[rules]` that cannot be so, what is wrong with it, and what to do.
+pub fn misconfigured(settings: &Settings) -> Option<(&str, String, String)> {
+    settings.rules.iter().find_map(|(id, level)| {
+        let (message, help) = misconfiguration(id, *level)?;
+        Some((id.as_str(), message, help))
+    })
 }
 
-fn misconfiguration(id: &str, settings: &Settings) -> Option<String> {
+fn misconfiguration(id: &str, level: Level) -> Option<(String, String)> {
     let Some(rule) = find(id) else {
-        let near = suggestion::did_you_mean(&near(id)).unwrap_or_else(|| "See `cotter explain`".to_owned());
-        return Some(format!("No rule is called `{id}`. {near}"));
+        let help = near(id)
+            .first()
+            .map_or("`cotter explain` lists the rules".to_owned(), |near| format!("did you mean `{near}`?"));
+        return Some((format!("there is no rule `{id}`"), help));
     };
-    let asked = settings.rules.get(id)?.severity();
-    (!rule.waivable && asked < Some(rule.severity))
-        .then(|| format!("`{id}` cannot be turned down: the sheet would have a hole there"))
+    let weaker = !rule.waivable && level.severity() < Some(rule.severity);
+    weaker.then(|| {
+        let message = format!("`{id}` cannot be turned down: the sheets would have holes");
+        (message, format!("take the line out; it is always {}", rule.severity.name()))
+    })
 }

@@ -1,6 +1,6 @@
 //! Reads `cotter.toml`; what is wrong with it is told with its place.
+use super::files;
 use super::trouble::Trouble;
-use super::{explain, files};
 use crate::checks;
 use crate::model::Settings;
 use crate::source::{FileId, SourceFile};
@@ -26,20 +26,20 @@ pub fn read(text: &str, shown: &str) -> Result<Settings, Trouble> {
         trouble(text, shown, error.span(), error.message().trim())
             .help("mend it first: it holds for every file here, so none was looked at")
     })?;
-    match unknown_rule(text, &settings) {
-        Some((rule, span)) => Err(trouble(text, shown, span, &format!("there is no rule `{rule}`"))
-            .help(explain::suggestion(&rule))),
+    match checks::misconfigured(&settings) {
+        Some((rule, message, help)) => {
+            Err(trouble(text, shown, place_of_rule(text, rule), &message).help(help))
+        }
         None => Ok(settings),
     }
 }
 
-fn unknown_rule(text: &str, settings: &Settings) -> Option<(String, Option<Range<usize>>)> {
-    let rule = settings.rules.keys().find(|rule| checks::find(rule).is_none())?;
+/// Where `[rules]` has that key.
+fn place_of_rule(text: &str, rule: &str) -> Option<Range<usize>> {
     let table = DeTable::parse(text).ok()?;
     let (_, rules) = table.get_ref().iter().find(|(key, _)| key.get_ref() == "rules")?;
     let keys = rules.get_ref().as_table()?;
-    let span = keys.keys().find(|key| key.get_ref() == rule.as_str()).map(|key| key.span());
-    Some((rule.clone(), span))
+    keys.keys().find(|key| key.get_ref() == rule).map(|key| key.span())
 }
 
 fn trouble(text: &str, shown: &str, span: Option<Range<usize>>, message: &str) -> Trouble {

@@ -24,7 +24,7 @@ pub const FAULTS: &[Fault] = &[
     },
     Fault { name: "step written as a note", rules: &["action-inside-message"], seed: step_in_note },
     Fault { name: "name misspelt in a step", rules: &["undeclared-name"], seed: misspelt_name },
-    Fault { name: "name misspelt in prose", rules: &["undeclared-name"], seed: misspelt_reference },
+    Fault { name: "name misspelt in prose", rules: &["dangling-reference"], seed: misspelt_reference },
     Fault { name: "part declared and never used", rules: &["unused-declaration"], seed: unused_part },
     Fault { name: "declaration repeated", rules: &["duplicate-name"], seed: repeated_declaration },
     Fault { name: "jump to a label that is not there", rules: &["dangling-reference"], seed: broken_jump },

@@ -1,5 +1,5 @@
 //! The benchmark's corpus stays what it was: its ratios are compared over years.
-#[allow(dead_code)]
+#[allow(dead_code, clippy::module_inception)]
 #[path = "bench/corpus.rs"]
 mod corpus;
 

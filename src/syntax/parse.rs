@@ -67,7 +67,13 @@ impl Parser<'_> {
     }
 
     /// Keeps what was read, or makes the finding of what was not.
-    pub(super) fn keep<T>(&mut self, read: Result<T, Unread>, start: usize, end: usize, form: &str) -> Option<T> {
+    pub(super) fn keep<T>(
+        &mut self,
+        read: Result<T, Unread>,
+        start: usize,
+        end: usize,
+        form: &str,
+    ) -> Option<T> {
         match read {
             Ok(value) => Some(value),
             Err(why) => {
@@ -243,7 +249,6 @@ impl Parser<'_> {
         }
         Some(prose)
     }
-
 }
 
 fn first_word(text: &str) -> &str {

@@ -2,7 +2,13 @@
 //! stands; and what starting the program costs. Clock times are the least of several runs, compared within this run.
 //!
 //! `cargo bench --bench scale` prints the table with its limits; over a limit it fails.
-#![allow(clippy::print_stdout, clippy::disallowed_methods, clippy::indexing_slicing, clippy::expect_used)]
+#![allow(
+    clippy::print_stdout,
+    clippy::disallowed_methods,
+    clippy::disallowed_types,
+    clippy::indexing_slicing,
+    clippy::expect_used
+)]
 mod corpus;
 
 use cotter::model::catalogues::Catalogues;

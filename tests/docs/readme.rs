@@ -6,8 +6,8 @@ use crate::support::workspace::Workspace;
 /// The first paragraph under the title.
 fn job() -> String {
     let page = read("README.md");
-    let paragraphs = page.split("\n\n").map(str::trim);
-    paragraphs.skip_while(|text| text.starts_with('#')).next().unwrap_or_default().to_owned()
+    let mut paragraphs = page.split("\n\n").map(str::trim);
+    paragraphs.find(|text| !text.starts_with('#')).unwrap_or_default().to_owned()
 }
 
 #[test]

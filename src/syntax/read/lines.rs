@@ -5,7 +5,6 @@ use crate::syntax::ast::{Action, Call, Declaration, Head, Message, Quantity, Sco
 use pest::iterators::Pair;
 
 impl Reader {
-
     pub fn procedure(self, line: &Joined<'_>) -> Result<Head, Unread> {
         let p = self.pair(Rule::entry_procedure, line)?;
         let at = p.places();

@@ -205,14 +205,15 @@ impl Parser<'_> {
         let is_step = matches!(statement.head, Head::Step(_) | Head::Unread);
         let mut prose: Vec<Line> = Vec::new();
         let mut rest = body;
+        let mut after_prose = false;
         while let Some((first, others)) = rest.split_first() {
-            let after_prose = prose.last().is_some_and(|line| line.kind == LineKind::Indented);
             // After prose a line may only go on with it, unless deeper lines make it a message with details.
             let stands_alone = !after_prose || others.first().is_some_and(|next| next.indent > first.indent);
             let late = is_step && stands_alone && self.late_message(first);
             let head = if late { Some(self.late_head(first)) } else { self.detail_head(first, after_prose) };
             let Some(head) = head else {
                 prose.push(*first);
+                after_prose = first.kind == LineKind::Indented;
                 rest = others;
                 continue;
             };
@@ -224,6 +225,7 @@ impl Parser<'_> {
             let used = mine.iter().rposition(|line| line.kind != LineKind::Blank).map_or(1, |at| at + 1);
             let detail = self.detail(&head, mine.get(..used).unwrap_or(mine));
             statement.details.push(detail);
+            after_prose = false;
             rest = others;
         }
         statement.prose = self.prose(&prose);

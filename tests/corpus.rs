@@ -1,12 +1,12 @@
 //! The benchmark's corpus stays what it was: its ratios are compared over years.
 #[allow(dead_code, clippy::module_inception)]
 #[path = "bench/corpus.rs"]
-mod corpus;
+mod frozen;
 
 #[test]
 fn the_corpus_is_frozen() {
     assert_eq!(
-        corpus::checksum(),
+        frozen::checksum(),
         0x5582_4123_ec30_b8d9,
         "the generator changed: old ratios no longer compare"
     );
@@ -14,7 +14,7 @@ fn the_corpus_is_frozen() {
 
 #[test]
 fn a_file_of_the_corpus_is_as_long_and_as_wordy_as_it_says() {
-    let text = corpus::procedure(7);
+    let text = frozen::procedure(7);
     let prose: usize = text.lines().filter(|l| l.starts_with("    ") && l.ends_with('.')).map(str::len).sum();
     assert!((6_000..7_000).contains(&text.len()), "{} bytes", text.len());
     let share = prose as f64 / text.len() as f64;

@@ -64,7 +64,7 @@ impl Parser<'_> {
         let form = known.map_or(ValueForm::Free, |row| row.value);
         let rest = content.get(length..).unwrap_or("");
         if is_colon(rest) {
-            let counts = known.is_some() || !after_prose;
+            let counts = known.is_some() || !after_prose || words::nearly_detail(key);
             return counts.then_some(DetailHead { key_length: length, colon: Some(length), form });
         }
         if !takes_arguments(key) || !rest.starts_with(' ') {

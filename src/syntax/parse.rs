@@ -273,6 +273,7 @@ fn sort_out_commas(declaration: &mut Declaration) {
     let goes_on = |before: &Attribute, next: &Attribute| {
         words::attribute_key(&before.key.value).is_some_and(|row| row.list)
             && words::attribute_key(&next.key.value).is_none_or(|row| needs_owner(&before.key.value, row))
+            && !words::nearly_attribute(&next.key.value)
     };
     let attributes = std::mem::take(&mut declaration.attributes);
     for next in attributes {

@@ -158,3 +158,21 @@ pub fn detail_key(key: &str) -> Option<&'static DetailKey> {
 pub fn details() -> impl Iterator<Item = &'static DetailKey> {
     DETAILS.values()
 }
+
+/// Shortest word that can be a slip of the pen for another; shorter ones are near too many.
+const SHORTEST_SLIP: usize = 5;
+
+/// One letter away from an attribute: a slip of the pen, not a name of a list before it.
+pub fn nearly_attribute(word: &str) -> bool {
+    nearly(word, ATTRIBUTES.keys())
+}
+
+/// One letter away from a detail's key: a slip of the pen, not the start of wrapped prose.
+pub fn nearly_detail(word: &str) -> bool {
+    nearly(word, DETAILS.keys())
+}
+
+fn nearly<'a>(word: &str, mut known: impl Iterator<Item = &'a String>) -> bool {
+    let close = |key: &String| key.len().abs_diff(word.len()) <= 1 && strsim::osa_distance(key, word) == 1;
+    (SHORTEST_SLIP..32).contains(&word.len()) && known.any(close)
+}

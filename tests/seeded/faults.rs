@@ -24,7 +24,11 @@ pub const FAULTS: &[Fault] = &[
     },
     Fault { name: "step written as a note", rules: &["action-inside-message"], seed: step_in_note },
     Fault { name: "name misspelt in a step", rules: &["undeclared-name"], seed: misspelt_name },
-    Fault { name: "name misspelt in prose", rules: &["dangling-reference"], seed: misspelt_reference },
+    Fault {
+        name: "name misspelt in prose",
+        rules: &["undeclared-name", "dangling-reference"],
+        seed: misspelt_reference,
+    },
     Fault { name: "part declared and never used", rules: &["unused-declaration"], seed: unused_part },
     Fault { name: "declaration repeated", rules: &["duplicate-name"], seed: repeated_declaration },
     Fault { name: "jump to a label that is not there", rules: &["dangling-reference"], seed: broken_jump },
@@ -118,11 +122,9 @@ fn message_line_dropped(lines: &Lines<'_>) -> Vec<String> {
 }
 
 fn step_in_note(lines: &Lines<'_>) -> Vec<String> {
-    let Some(part) = lines.0.iter().position(|line| *line == "parts").and_then(|at| lines.0.get(at + 1))
-    else {
-        return Vec::new();
-    };
-    let Some(name) = part.split_whitespace().next() else { return Vec::new() };
+    let parts = lines.0.iter().skip_while(|line| **line != "parts").skip(1);
+    let part = parts.map(|line| line.trim_start()).find(|line| !line.starts_with('#'));
+    let Some(name) = part.and_then(|part| part.split_whitespace().next()) else { return Vec::new() };
     lines.above_steps(&format!("note \"Remove [{name}] before you go on.\""))
 }
 
@@ -239,7 +241,7 @@ fn unit_lines(lines: &Lines<'_>, unit: &str, with: &str) -> Vec<String> {
         let ends =
             line[place + unit.len()..].starts_with([',', ' ', ';']) || line.len() == place + unit.len();
         let quoted = line[..place].matches('"').count() % 2 == 1;
-        let typed = is_declaration(lines, at) || lines.is_step(at);
+        let typed = is_declaration(lines, at) || line.starts_with("tighten ");
         (digit && ends && !quoted && typed && !line.contains('(') && line.matches(&unit).count() == 1)
             .then(|| line.replacen(&unit, with, 1))
     })
@@ -303,7 +305,11 @@ fn new_dropped(lines: &Lines<'_>) -> Vec<String> {
 }
 
 fn facing_dropped(lines: &Lines<'_>) -> Vec<String> {
-    lines.changed(|at, line| without(line, " facing ").filter(|_| lines.is_step(at)))
+    lines.changed(|at, line| {
+        let place = line.find(" facing ").filter(|_| lines.is_step(at))?;
+        let quoted = line[..place].matches('"').count() % 2 == 1;
+        without(line, " facing ").filter(|_| !quoted)
+    })
 }
 
 fn torque_dropped(lines: &Lines<'_>) -> Vec<String> {
@@ -312,11 +318,25 @@ fn torque_dropped(lines: &Lines<'_>) -> Vec<String> {
         let end = line[from..].find(',').map_or(line.len(), |end| from + end + 1);
         let head = line[..from].trim_end();
         let tail = line[end..].trim_start();
-        let alone = !line.contains(" range ") && !tail.contains("not above") && !line.ends_with(',');
+        let name = line.split_whitespace().next()?;
+        let own = lines.steps().any(|step| tightens_by_itself(lines, step, name));
+        let alone = !own && !line.contains(" range ") && !tail.contains("not above") && !line.ends_with(',');
         alone.then(|| {
             if tail.is_empty() { head.trim_end_matches(',').to_owned() } else { format!("{head} {tail}") }
         })
     })
+}
+
+/// The step says itself how tight `name` becomes.
+fn tightens_by_itself(lines: &Lines<'_>, step: usize, name: &str) -> bool {
+    let line = lines.0[step];
+    let names = line.split([' ', ',', ';']).any(|word| word == name);
+    let stages = lines.extent(step).any(|at| lines.0[at].trim_start().starts_with("stage:"));
+    let says = line
+        .split("tighten ")
+        .nth(1)
+        .is_some_and(|rest| rest.contains(" by ") || rest.contains(|c: char| c.is_ascii_digit()));
+    names && (stages || says)
 }
 
 fn wrench_dropped(lines: &Lines<'_>) -> Vec<String> {

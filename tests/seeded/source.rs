@@ -10,8 +10,9 @@ impl<'a> Lines<'a> {
 
     /// A line at the margin that is a step: not a block, a message, a section, a comment or the header.
     pub fn is_step(&self, at: usize) -> bool {
-        const OTHERS: [&str; 14] = [
+        const OTHERS: [&str; 15] = [
             "procedure",
+            "due",
             "catalogue",
             "use",
             "section",

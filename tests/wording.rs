@@ -143,11 +143,7 @@ fn resolved(source: &SourceFile, catalogues: &Catalogues) -> Document {
 /// Every procedure of the demo shop, with its catalogues.
 fn demo_procedures() -> Vec<Document> {
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let mut files = Vec::new();
-    for folder in fs::read_dir(root.join("procedures")).unwrap() {
-        files.extend(fs::read_dir(folder.unwrap().path()).unwrap().map(|file| file.unwrap().path()));
-    }
-    files.sort();
+    let files = crate::support::shop::sources(&root.join("procedures"));
     let sources: Vec<SourceFile> = files
         .iter()
         .map(|file| {

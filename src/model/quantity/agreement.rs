@@ -90,7 +90,7 @@ fn nearest(expected: Exact, figure: Exact) -> Option<String> {
 
 /// The numbers to compare, each with the worth of its last printed figure, in the quantity's own unit.
 fn landmarks(quantity: &Quantity) -> Option<Vec<(Landmark, Exact, Exact)>> {
-    let mark = |at, number: Number| (at, number.value(), number.last_figure());
+    let mark = |at, number: Number| (at, number.value(), number.meant_figure());
     Some(match *quantity.form() {
         Form::Exact(n) => vec![mark(Landmark::Value, n)],
         Form::Between(low, high) => vec![mark(Landmark::Lower, low), mark(Landmark::Upper, high)],
@@ -99,7 +99,7 @@ fn landmarks(quantity: &Quantity) -> Option<Vec<(Landmark, Exact, Exact)>> {
         Form::NewWorn { new, worn } => vec![mark(Landmark::New, new), mark(Landmark::Worn, worn)],
         Form::None => Vec::new(),
         Form::Tolerance { nominal, plus, minus } => {
-            let figure = nominal.last_figure().max(plus.last_figure()).max(minus.last_figure());
+            let figure = nominal.meant_figure().max(plus.last_figure()).max(minus.last_figure());
             let limits = quantity.own_limits();
             vec![(Landmark::Lower, limits.lower?, figure), (Landmark::Upper, limits.upper?, figure)]
         }

@@ -7,7 +7,7 @@ mod frozen;
 fn the_corpus_is_frozen() {
     assert_eq!(
         frozen::checksum(),
-        0x5582_4123_ec30_b8d9,
+        0xc148_ec1d_aa3c_7f96,
         "the generator changed: old ratios no longer compare"
     );
 }
@@ -18,5 +18,5 @@ fn a_file_of_the_corpus_is_as_long_and_as_wordy_as_it_says() {
     let prose: usize = text.lines().filter(|l| l.starts_with("    ") && l.ends_with('.')).map(str::len).sum();
     assert!((6_000..7_000).contains(&text.len()), "{} bytes", text.len());
     let share = prose as f64 / text.len() as f64;
-    assert!((0.55..0.65).contains(&share), "{share:.2} of it is prose");
+    assert!((0.59..0.62).contains(&share), "{share:.2} of it is prose");
 }

@@ -1,5 +1,6 @@
 //! Rounding in one step, from the exact value, on the decimal numeral.
 use super::exact::{self, Exact};
+use std::cmp::Ordering;
 
 /// Which way the figures after the kept ones are dropped.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -19,20 +20,29 @@ pub(super) fn to_place(value: Exact, place: i32, direction: Direction) -> Option
 }
 
 fn to_whole(value: Exact, direction: Direction) -> Option<i128> {
-    let below = exact::floor(value);
-    let rest = exact::sub(value, Exact::from_integer(below))?;
-    let half = exact::ratio(1, 2);
+    let (below, rest) = exact::split(value);
     let up = match direction {
         Direction::Down => false,
-        Direction::Up => *rest.numer() > 0,
-        Direction::Nearest => rest > half || (rest == half && below % 2 != 0),
+        Direction::Up => rest > 0,
+        Direction::Nearest => match rest.cmp(&(value.denom() - rest)) {
+            Ordering::Less => false,
+            Ordering::Equal => below % 2 != 0,
+            Ordering::Greater => true,
+        },
     };
     if up { below.checked_add(1) } else { Some(below) }
 }
 
 /// The fewest figures after the point whose last figure is worth no more than `worth` (above zero).
 pub(super) fn place_worth(worth: Exact) -> i32 {
-    (-15..=24).find(|&place| ten_to(-place).is_some_and(|step| step <= worth)).unwrap_or(24)
+    let (whole, _) = exact::split(worth);
+    if whole > 0 {
+        return -i32::try_from(whole.ilog10()).unwrap_or(i32::MAX).min(15);
+    }
+    // What is too large to be held is above any denominator.
+    let shifted = |place| exact::power_of_ten(place).and_then(|power| worth.numer().checked_mul(power));
+    let reaches = |place: &u32| shifted(*place).is_none_or(|it| it >= *worth.denom());
+    (1..24).find(reaches).map_or(24, u32::cast_signed)
 }
 
 /// The place at which `value` shows that many significant figures.
@@ -40,9 +50,4 @@ pub(super) fn place_of_figures(value: Exact, figures: u32) -> Option<i32> {
     let value = exact::magnitude(value)?;
     let leading = if *value.numer() == 0 { 0 } else { place_worth(value) };
     leading.checked_add(i32::try_from(figures.max(1)).ok()?.checked_sub(1)?)
-}
-
-fn ten_to(power: i32) -> Option<Exact> {
-    let ten = exact::power_of_ten(power.unsigned_abs())?;
-    Some(if power < 0 { exact::ratio(1, ten) } else { Exact::from_integer(ten) })
 }

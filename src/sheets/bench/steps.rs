@@ -19,7 +19,7 @@ pub struct Part {
 pub fn render(sheet: &Sheet<'_>) -> (Vec<Part>, String) {
     let mut parts = Vec::new();
     let mut out = String::with_capacity(16_384);
-    let mut in_force = InForce::default();
+    let mut in_force = InForce::new(sheet.procedure);
     let says = |s: &&Section| !s.steps.is_empty() || s.title.is_some() || s.prose.is_some();
     for (index, section) in sheet.procedure.sections.iter().filter(says).enumerate() {
         let (first, last) = match (section.steps.first(), section.steps.last()) {
@@ -40,7 +40,7 @@ pub fn render(sheet: &Sheet<'_>) -> (Vec<Part>, String) {
             html::number(&mut out, first);
             out.push_str("\">\n");
             for step in &section.steps {
-                let held = in_force.at(step, last, sheet.procedure);
+                let held = in_force.at(step, last);
                 item(&mut out, sheet, step, &held);
             }
             out.push_str("</ol>");

@@ -9,12 +9,12 @@ use crate::sheets::{Sheet, html, panel, prose, sentences, tags};
 /// Every section with its groups.
 pub fn render(sheet: &Sheet<'_>) -> String {
     let mut out = String::with_capacity(16_384);
-    let mut in_force = InForce::default();
+    let mut in_force = InForce::new(sheet.procedure);
     for section in sheet.procedure.sections.iter().filter(|section| !section.steps.is_empty()) {
         let last = section.steps.last().map_or(0, |step| step.number);
         out.push_str("<section>\n");
         for (index, step) in section.steps.iter().enumerate() {
-            let held = in_force.at(step, last, sheet.procedure);
+            let held = in_force.at(step, last);
             let heading = (index == 0).then_some(section);
             group(&mut out, sheet, step, heading, &held);
         }

@@ -6,6 +6,8 @@ use serde::Deserialize;
 #[serde(try_from = "String")]
 pub struct Template {
     pub pieces: Vec<Piece>,
+    /// A bit for each slot that stands somewhere in it.
+    slots: u16,
 }
 
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -45,6 +47,10 @@ pub enum Slot {
 }
 
 impl Slot {
+    fn bit(self) -> u16 {
+        1 << self as u16
+    }
+
     fn find(word: &str) -> Option<Slot> {
         Some(match word {
             "objects" => Slot::Objects,
@@ -65,14 +71,15 @@ impl Slot {
 }
 
 impl Template {
-    /// Every slot, also those inside groups, in order.
-    pub fn slots(&self) -> impl Iterator<Item = Slot> {
-        self.pieces.iter().flat_map(Piece::slots)
-    }
-
+    /// Whether the slot stands in it, also inside a group.
     pub fn has(&self, slot: Slot) -> bool {
-        self.slots().any(|it| it == slot)
+        self.slots & slot.bit() != 0
     }
+}
+
+/// Every slot, also those inside groups, in order.
+fn slots(pieces: &[Piece]) -> impl Iterator<Item = Slot> {
+    pieces.iter().flat_map(Piece::slots)
 }
 
 impl Piece {
@@ -101,7 +108,8 @@ impl TryFrom<String> for Template {
             rest = after;
         }
         pieces.extend(flat(rest)?);
-        Ok(Template { pieces })
+        let slots = slots(&pieces).fold(0, |all, slot| all | slot.bit());
+        Ok(Template { pieces, slots })
     }
 }
 

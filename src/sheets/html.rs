@@ -3,21 +3,30 @@ use std::fmt::Write as _;
 
 /// `text` with the five characters escaped that could end a text or a quoted attribute.
 pub fn escape(out: &mut String, text: &str) {
+    // Looks at every byte without stopping, which is the fast way: most texts hold none of the five.
+    if !text.bytes().fold(false, |found, byte| found | entity(byte).is_some()) {
+        return out.push_str(text);
+    }
     let mut from = 0;
     for (at, byte) in text.bytes().enumerate() {
-        let entity = match byte {
-            b'&' => "&amp;",
-            b'<' => "&lt;",
-            b'>' => "&gt;",
-            b'"' => "&quot;",
-            b'\'' => "&#39;",
-            _ => continue,
-        };
-        out.push_str(text.get(from..at).unwrap_or(""));
-        out.push_str(entity);
-        from = at + 1;
+        if let Some(entity) = entity(byte) {
+            out.push_str(text.get(from..at).unwrap_or(""));
+            out.push_str(entity);
+            from = at + 1;
+        }
     }
     out.push_str(text.get(from..).unwrap_or(""));
+}
+
+fn entity(byte: u8) -> Option<&'static str> {
+    Some(match byte {
+        b'&' => "&amp;",
+        b'<' => "&lt;",
+        b'>' => "&gt;",
+        b'"' => "&quot;",
+        b'\'' => "&#39;",
+        _ => return None,
+    })
 }
 
 /// [`escape`] into a string of its own.

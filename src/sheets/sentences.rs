@@ -63,16 +63,16 @@ pub fn phrase(sheet: &Sheet<'_>, text: &str) -> String {
 }
 
 pub fn runs(out: &mut String, sentence: &Sentence) {
-    for it in &sentence.runs {
-        run(out, it);
+    for (it, text) in sentence.runs() {
+        run(out, it, text);
     }
 }
 
-fn run(out: &mut String, run: &Run) {
+fn run(out: &mut String, run: Run, text: &str) {
     match run {
-        Run::Text(text) | Run::Name { text, .. } => html::escape(out, text),
-        Run::Value(text) => value(out, text),
-        Run::Step { text, number } => {
+        Run::Text | Run::Name(_) => html::escape(out, text),
+        Run::Value => value(out, text),
+        Run::Step(number) => {
             out.push_str("<a href=\"#step-");
             html::number(out, number);
             out.push_str("\">");
@@ -86,16 +86,16 @@ fn run(out: &mut String, run: &Run) {
 fn led(out: &mut String, sentence: &Sentence) {
     let mut leading = true;
     html::open(out, "b", "");
-    for it in &sentence.runs {
-        match it {
-            Run::Text(text) if leading && text.contains(':') => {
-                let (lead, rest) = text.split_once(':').unwrap_or((text, ""));
+    for (it, text) in sentence.runs() {
+        let lead = text.split_once(':').filter(|_| leading && it == Run::Text);
+        match lead {
+            Some((lead, rest)) => {
                 html::escape(out, lead);
                 out.push_str(":</b>");
                 html::escape(out, rest);
                 leading = false;
             }
-            _ => run(out, it),
+            None => run(out, it, text),
         }
     }
     if leading {

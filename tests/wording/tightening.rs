@@ -90,9 +90,10 @@ fn values_and_names_are_runs_of_their_own() {
     let cx = Cx::new(&document, &units);
     let step = document.procedure().and_then(|it| it.step(1)).expect("one step");
     let sentence = action(&step.actions[0], &cx);
-    let values: Vec<&Run> = sentence.runs.iter().filter(|run| matches!(run, Run::Value(_))).collect();
-    assert_eq!(values, [&Run::Value("8–10 N·m".to_owned())]);
-    let names: Vec<&str> =
-        sentence.runs.iter().filter(|run| matches!(run, Run::Name { .. })).map(Run::text).collect();
+    let of = |wanted: fn(Run) -> bool| -> Vec<&str> {
+        sentence.runs().filter(|&(run, _)| wanted(run)).map(|(_, text)| text).collect()
+    };
+    assert_eq!(of(|run| run == Run::Value), ["8–10 N·m"]);
+    let names = of(|run| matches!(run, Run::Name(_)));
     assert_eq!(names, ["cover screws", "torque wrench S"]);
 }

@@ -62,7 +62,7 @@ fn wait(line: &mut Line, time: Option<&Quantity>, until: Option<&Text>, cx: &Cx<
     line.text(english::WAIT);
     if let Some(time) = time {
         line.text(" ");
-        line.value(cx.quantity(time));
+        line.value(&cx.quantity(time));
     }
     if let Some(until) = until {
         line.text(english::UNTIL);
@@ -148,14 +148,14 @@ fn calculate(line: &mut Line, calculate: &Calculate, cx: &Cx<'_>) {
     if let Some(limits) = &calculate.limits {
         line.next_sentence();
         line.text(english::MUST_BE);
-        line.value(cx.quantity(limits));
+        line.value(&cx.quantity(limits));
     }
 }
 
 /// `outer` is how tightly the operator around it binds; a right-hand side that binds no tighter is bracketed.
 fn expression(line: &mut Line, it: &Expression, outer: u8) {
     match it {
-        Expression::Quantity(quantity) => line.value(quantity.print()),
+        Expression::Quantity(quantity) => line.value(&quantity.print()),
         Expression::Number(number) => line.text(&number.to_string()),
         Expression::Reading { label, step } => {
             line.text(&english::words_of(label.as_str()));

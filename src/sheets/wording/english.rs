@@ -1,5 +1,5 @@
 //! The English words and small grammar of generated sentences; verbs have theirs in the verb table.
-use super::sentence::capital;
+use super::sentence::{Line, capital};
 use crate::model::declarations::Condition;
 use crate::model::torque::Feel;
 
@@ -85,18 +85,17 @@ pub(super) enum Count {
 }
 
 /// The words before a noun, with the blank after them.
-pub(super) fn determiner(count: Count, new: bool) -> String {
-    let new = if new { "new " } else { "" };
+pub(super) fn determiner(line: &mut Line, count: Count, new: bool) {
     match count {
-        Count::One => format!("the {new}"),
-        Count::Proper if new.is_empty() => String::new(),
-        Count::Proper => format!("the {new}"),
-        Count::Each => format!("each {new}"),
-        Count::All(all) => format!("the {all} {new}"),
-        Count::Part { of, taken } => format!("{taken} of the {of} {new}"),
-        Count::Mass => new.to_owned(),
-        Count::Loose(count) => format!("{count} {new}"),
+        Count::Proper if !new => {}
+        Count::One | Count::Proper => line.text("the "),
+        Count::Each => line.text("each "),
+        Count::All(all) => line.text(&format!("the {all} ")),
+        Count::Part { of, taken } => line.text(&format!("{taken} of the {of} ")),
+        Count::Mass => {}
+        Count::Loose(count) => line.text(&format!("{count} ")),
     }
+    line.text(if new { "new " } else { "" });
 }
 
 /// Whether the words end so that a noun after them needs no article.

@@ -16,7 +16,7 @@ pub use sentence::{Run, Sentence};
 use crate::model::quantity::{Quantity, UnitPreferences};
 use crate::model::settings::Units;
 use crate::model::{Action, Declarations, Document, Step};
-use std::collections::{HashMap, HashSet};
+use std::collections::HashMap;
 
 /// What a sentence needs to know of the document around it. Built once a document.
 #[derive(Debug)]
@@ -25,8 +25,8 @@ pub struct Cx<'a> {
     units: &'a Units,
     /// The step that gives each label.
     labels: HashMap<&'a str, &'a Step>,
-    /// Nouns that two declared things share; their full text tells them apart.
-    shared_nouns: HashSet<&'a str>,
+    /// Nouns that two declared things share, sorted; their full text tells them apart.
+    shared_nouns: Vec<&'a str>,
 }
 
 impl<'a> Cx<'a> {
@@ -47,18 +47,24 @@ impl<'a> Cx<'a> {
         if self.units.single { quantity.print() } else { quantity.print_both(self.preferences()) }
     }
 
+    fn is_shared(&self, noun: &str) -> bool {
+        self.shared_nouns.binary_search(&noun).is_ok()
+    }
+
     fn preferences(&self) -> &UnitPreferences {
         &self.units.second
     }
 }
 
-fn shared_nouns(declarations: &Declarations) -> HashSet<&str> {
+fn shared_nouns(declarations: &Declarations) -> Vec<&str> {
     let parts = declarations.parts.iter().map(|it| &it.thing);
     let tools = declarations.tools.iter().map(|it| &it.thing);
     let supplies = declarations.supplies.iter().map(|it| &it.thing);
-    let mut seen = HashSet::new();
-    let nouns = parts.chain(tools).chain(supplies).map(|thing| thing.noun.singular.as_str());
-    nouns.filter(|noun| !seen.insert(*noun)).collect()
+    let things = parts.chain(tools).chain(supplies);
+    let mut nouns: Vec<&str> = things.map(|thing| thing.noun.singular.as_str()).collect();
+    nouns.sort_unstable();
+    let shared = nouns.chunk_by(PartialEq::eq).filter(|same| same.len() > 1);
+    shared.filter_map(|same| same.first().copied()).collect()
 }
 
 /// What one action reads like: one or more full sentences, with the passes of a staged tightening as a list.

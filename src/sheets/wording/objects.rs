@@ -32,12 +32,12 @@ fn object(line: &mut Line, object: &Object, cx: &Cx<'_>) {
     match cx.declarations.thing(name) {
         Some(thing) if is_piece(object, thing) => {
             let count = if object.each { Count::Each } else { Count::One };
-            line.text(&english::determiner(count, new));
+            english::determiner(line, count, new);
             line.name(&english::words_of(object.word.as_str()), name);
         }
         Some(thing) => {
             let count = count_of(object, name, thing, cx);
-            line.text(&english::determiner(count, new));
+            english::determiner(line, count, new);
             noun(line, name, thing, count, cx);
         }
         None => line.text(&english::words_of(object.word.as_str())),
@@ -49,7 +49,7 @@ pub(super) fn mention(line: &mut Line, name: Name, thing: &Thing, word: &str, ba
     let piece = word != thing.name.as_str();
     let count = if piece { Count::One } else { whole_count(name, thing, cx) };
     if !bare {
-        line.text(&english::determiner(count, false));
+        english::determiner(line, count, false);
     }
     if piece { line.name(&english::words_of(word), name) } else { noun(line, name, thing, count, cx) }
 }
@@ -97,7 +97,7 @@ pub(super) fn noun(line: &mut Line, name: Name, thing: &Thing, count: Count, cx:
         Count::Loose(number) => number != 1,
     };
     line.name(if plural { &it.plural } else { &it.singular }, name);
-    if cx.shared_nouns.contains(it.singular.as_str())
+    if cx.is_shared(&it.singular)
         && let Some((_, rest)) = thing.text.value.split_once(',')
     {
         line.text(&format!(" ({})", rest.trim()));

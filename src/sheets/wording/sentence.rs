@@ -5,52 +5,42 @@ use crate::model::declarations::Name;
 /// What one action, outcome or condition reads like.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Sentence {
-    pub runs: Vec<Run>,
+    text: String,
+    /// Where each run ends in `text`; it starts where the one before ends.
+    runs: Vec<(Run, usize)>,
     /// Numbered parts below it: the passes of a staged tightening, the methods to choose from.
     pub list: Vec<Sentence>,
 }
 
-/// A stretch of a sentence. The runs of a sentence joined are its text, blanks included.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// What a stretch of a sentence is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Run {
-    Text(String),
+    Text,
     /// A quantity, set off in print.
-    Value(String),
+    Value,
     /// What a declared thing is called, without its article.
-    Name {
-        text: String,
-        name: Name,
-    },
-    /// Another step of the procedure; prints as [`Run::text`] says.
-    Step {
-        text: String,
-        number: u32,
-    },
-}
-
-impl Run {
-    pub fn text(&self) -> &str {
-        match self {
-            Run::Text(text) | Run::Value(text) | Run::Name { text, .. } | Run::Step { text, .. } => text,
-        }
-    }
-
-    fn text_mut(&mut self) -> &mut String {
-        match self {
-            Run::Text(text) | Run::Value(text) | Run::Name { text, .. } | Run::Step { text, .. } => text,
-        }
-    }
+    Name(Name),
+    /// Another step of the procedure, by its number.
+    Step(u32),
 }
 
 impl Sentence {
+    /// Each run with its words. Joined they are the sentence, blanks included.
+    pub fn runs(&self) -> impl Iterator<Item = (Run, &str)> {
+        let mut start = 0;
+        self.runs.iter().map(move |&(run, end)| {
+            (run, self.text.get(std::mem::replace(&mut start, end)..end).unwrap_or(""))
+        })
+    }
+
     /// The runs alone, as text.
-    pub fn lead(&self) -> String {
-        self.runs.iter().map(Run::text).collect()
+    pub fn lead(&self) -> &str {
+        &self.text
     }
 
     /// All of it as text; a list follows as "1. … 2. …".
     pub fn plain(&self) -> String {
-        let mut text = self.lead();
+        let mut text = self.text.clone();
         for (number, item) in (1..).zip(&self.list) {
             text.push_str(&format!(" {number}. {}", item.plain()));
         }
@@ -61,11 +51,18 @@ impl Sentence {
         self.runs.is_empty() && self.list.is_empty()
     }
 
-    /// To go on after a colon: the capital that only starts it is made small.
+    /// To go on after a colon: the capital that only starts an ordinary word is made small; "F40" and "E-clip"
+    /// keep theirs.
     pub(super) fn lowered(mut self) -> Sentence {
-        if let Some(first) = self.runs.first_mut() {
-            let text = first.text_mut();
-            *text = lower(text);
+        let mut chars = self.runs().next().map_or("", |(_, text)| text).chars();
+        if let (Some(first), Some(second)) = (chars.next(), chars.next())
+            && second.is_lowercase()
+        {
+            let small = first.to_lowercase().to_string();
+            self.text.replace_range(..first.len_utf8(), &small);
+            for (_, end) in &mut self.runs {
+                *end = *end + small.len() - first.len_utf8();
+            }
         }
         self
     }
@@ -77,8 +74,7 @@ const FINAL: [char; 4] = ['.', '!', '?', '…'];
 /// A sentence being written. Keeps blanks single and puts the commas round phrases that are set off.
 #[derive(Debug, Default)]
 pub(super) struct Line {
-    runs: Vec<Run>,
-    list: Vec<Sentence>,
+    written: Sentence,
     /// A phrase that was set off by a comma has just ended.
     owes_comma: bool,
     /// The next words start a sentence.
@@ -87,44 +83,35 @@ pub(super) struct Line {
 
 impl Line {
     pub(super) fn new() -> Line {
-        Line { starts: true, ..Line::default() }
+        Line { starts: true, ..Line::inside() }
     }
 
     /// Goes on after other words: nothing is capitalised.
     pub(super) fn inside() -> Line {
-        Line::default()
+        // Room for an ordinary sentence.
+        let written =
+            Sentence { text: String::with_capacity(120), runs: Vec::with_capacity(8), list: Vec::new() };
+        Line { written, ..Line::default() }
     }
 
     pub(super) fn text(&mut self, text: &str) {
         let text = if self.at_blank() { text.trim_start() } else { text };
-        if text.is_empty() {
-            return;
-        }
-        self.settle(text);
-        let text = self.cased(text);
-        match self.runs.last_mut() {
-            Some(Run::Text(last)) => last.push_str(&text),
-            _ => self.runs.push(Run::Text(text)),
+        if !text.is_empty() {
+            self.run(Run::Text, text);
         }
     }
 
-    pub(super) fn value(&mut self, text: String) {
-        self.settle(&text);
+    pub(super) fn value(&mut self, text: &str) {
         self.starts = false;
-        self.runs.push(Run::Value(text));
+        self.run(Run::Value, text);
     }
 
     pub(super) fn name(&mut self, text: &str, name: Name) {
-        self.settle(text);
-        let text = self.cased(text);
-        self.runs.push(Run::Name { text, name });
+        self.run(Run::Name(name), text);
     }
 
     pub(super) fn step(&mut self, number: u32) {
-        let text = english::step(number);
-        self.settle(&text);
-        let text = self.cased(&text);
-        self.runs.push(Run::Step { text, number });
+        self.run(Run::Step(number), &english::step(number));
     }
 
     /// Starts a phrase between commas; [`Line::end_set_off`] ends it.
@@ -142,7 +129,7 @@ impl Line {
     pub(super) fn stop(&mut self) {
         self.owes_comma = false;
         self.trim(&[' ', ',', ':', ';']);
-        if !self.runs.is_empty() && !self.ends_with(&FINAL) {
+        if !self.is_empty() && !self.last().ends_with(FINAL) {
             self.text(".");
         }
         self.starts = true;
@@ -150,7 +137,7 @@ impl Line {
 
     /// Starts another sentence after a full stop.
     pub(super) fn next_sentence(&mut self) {
-        if !self.runs.is_empty() {
+        if !self.is_empty() {
             self.stop();
             self.text(" ");
             self.starts = true;
@@ -159,98 +146,116 @@ impl Line {
 
     /// Takes the sentence in, runs and list.
     pub(super) fn append(&mut self, sentence: Sentence) {
-        let mut runs = sentence.runs;
-        if let Some(first) = runs.first_mut() {
-            let cased = self.cased(first.text());
-            *first.text_mut() = cased;
-        }
         self.settle("");
-        self.runs.extend(runs);
-        self.list.extend(sentence.list);
+        for (index, (run, text)) in sentence.runs().enumerate() {
+            if index == 0 {
+                self.cased(text);
+            } else {
+                self.written.text.push_str(text);
+            }
+            self.written.runs.push((run, self.written.text.len()));
+        }
+        self.written.list.extend(sentence.list);
     }
 
     pub(super) fn list(&mut self, items: Vec<Sentence>) {
-        self.list.extend(items);
+        self.written.list.extend(items);
     }
 
     pub(super) fn finish(mut self) -> Sentence {
         self.owes_comma = false;
         self.trim(&[' ', ',']);
-        if self.list.is_empty() {
+        if self.written.list.is_empty() {
             self.stop();
-        } else if !self.ends_with(&FINAL) && !self.ends_with(&[':']) {
+        } else if !self.last().ends_with(FINAL) && !self.last().ends_with(':') {
             self.text(":");
         }
-        Sentence { runs: self.runs, list: self.list }
+        self.written
     }
 
     /// What is written, as it is: part of another sentence.
     pub(super) fn into_phrase(self) -> Sentence {
-        Sentence { runs: self.runs, list: self.list }
+        self.written
     }
 
     pub(super) fn is_empty(&self) -> bool {
-        self.runs.is_empty()
+        self.written.runs.is_empty()
     }
 
     pub(super) fn capitalise_next(&mut self) {
         self.starts = true;
     }
 
-    fn settle(&mut self, next: &str) {
-        if std::mem::take(&mut self.owes_comma) && !next.starts_with([',', '.', ':', ';']) {
-            match self.runs.last_mut() {
-                Some(Run::Text(last)) => last.push(','),
-                _ => self.runs.push(Run::Text(",".to_owned())),
-            }
+    /// Writes a run; words go on in one that holds words.
+    fn run(&mut self, run: Run, text: &str) {
+        self.settle(text);
+        self.cased(text);
+        self.end_run(run);
+    }
+
+    fn end_run(&mut self, run: Run) {
+        let now = self.written.text.len();
+        match self.written.runs.last_mut() {
+            Some((Run::Text, end)) if run == Run::Text => *end = now,
+            _ => self.written.runs.push((run, now)),
         }
     }
 
-    fn cased(&mut self, text: &str) -> String {
+    /// Writes the comma that is owed, unless a mark follows.
+    fn settle(&mut self, next: &str) {
+        if std::mem::take(&mut self.owes_comma) && !next.starts_with([',', '.', ':', ';']) {
+            self.written.text.push(',');
+            self.end_run(Run::Text);
+        }
+    }
+
+    fn cased(&mut self, text: &str) {
         if self.starts && !text.trim().is_empty() {
             self.starts = false;
-            return capital(text);
+            push_capital(&mut self.written.text, text);
+        } else {
+            self.written.text.push_str(text);
         }
-        text.to_owned()
     }
 
     fn at_blank(&self) -> bool {
-        self.runs.last().is_none_or(|run| run.text().ends_with(' '))
+        self.is_empty() || self.last().ends_with(' ')
     }
 
-    fn ends_with(&self, marks: &[char]) -> bool {
-        self.runs.last().is_some_and(|run| run.text().ends_with(marks))
+    /// The words of the last run.
+    fn last(&self) -> &str {
+        self.written.text.get(self.last_start()..).unwrap_or("")
     }
 
+    fn last_start(&self) -> usize {
+        self.written.runs.iter().rev().nth(1).map_or(0, |&(_, end)| end)
+    }
+
+    /// Takes the marks off the end of the last run, and it with them where it holds nothing else.
     fn trim(&mut self, marks: &[char]) {
-        if let Some(last) = self.runs.last_mut() {
-            let length = last.text().trim_end_matches(marks).len();
-            last.text_mut().truncate(length);
-            if length == 0 {
-                self.runs.pop();
-            }
+        let kept = self.last().trim_end_matches(marks).len();
+        let now = self.last_start() + kept;
+        self.written.text.truncate(now);
+        if kept == 0 {
+            self.written.runs.pop();
+        } else if let Some((_, end)) = self.written.runs.last_mut() {
+            *end = now;
         }
     }
 }
 
 /// With a capital at the start, after opening quotes or brackets if there are any.
-pub(super) fn capital(text: &str) -> String {
-    let mut done = false;
-    text.chars()
-        .flat_map(|c| {
-            let here = !done && c.is_alphanumeric();
-            done |= here;
-            let upper: Vec<char> = if here { c.to_uppercase().collect() } else { vec![c] };
-            upper
-        })
-        .collect()
+fn push_capital(out: &mut String, text: &str) {
+    let at = text.find(char::is_alphanumeric).unwrap_or(text.len());
+    let (before, rest) = text.split_at(at);
+    let mut chars = rest.chars();
+    out.push_str(before);
+    out.extend(chars.next().into_iter().flat_map(char::to_uppercase));
+    out.push_str(chars.as_str());
 }
 
-/// Without the capital of an ordinary word; "F40" and "E-clip" keep theirs.
-fn lower(text: &str) -> String {
-    let mut chars = text.chars();
-    match (chars.next(), chars.clone().next()) {
-        (Some(first), Some(second)) if second.is_lowercase() => first.to_lowercase().chain(chars).collect(),
-        _ => text.to_owned(),
-    }
+pub(super) fn capital(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    push_capital(&mut out, text);
+    out
 }

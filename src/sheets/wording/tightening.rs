@@ -86,13 +86,13 @@ fn simple(line: &mut Line, torque: &Torque, cx: &Cx<'_>) {
 fn simple_value(line: &mut Line, torque: &Torque, cx: &Cx<'_>) {
     if let Some(value) = value(torque) {
         line.text(english::TO);
-        line.value(cx.quantity(value));
+        line.value(&cx.quantity(value));
     }
     for pass in &torque.passes {
         match &pass.target {
             PassTarget::Angle(angle) => {
                 line.text(english::THEN_TURN);
-                line.value(cx.quantity(angle));
+                line.value(&cx.quantity(angle));
                 line.text(english::FURTHER);
             }
             PassTarget::Feel(feel) => line.text(english::feel(*feel)),
@@ -105,12 +105,12 @@ fn simple_value(line: &mut Line, torque: &Torque, cx: &Cx<'_>) {
 fn variants(line: &mut Line, new: Option<&Quantity>, reused: Option<&Quantity>, cx: &Cx<'_>) {
     line.text(english::TO);
     if let Some(new) = new {
-        line.value(cx.quantity(new));
+        line.value(&cx.quantity(new));
         line.text(english::IF_NEW);
     }
     if let Some(reused) = reused {
         line.text(if new.is_some() { english::COMMA } else { "" });
-        line.value(cx.quantity(reused));
+        line.value(&cx.quantity(reused));
         line.text(english::IF_REUSED);
     }
 }
@@ -167,7 +167,7 @@ fn target(line: &mut Line, torque: &Torque, pass: &Pass, cx: &Cx<'_>) {
         }
     };
     line.text(before);
-    line.value(cx.quantity(value));
+    line.value(&cx.quantity(value));
     line.text(after);
 }
 
@@ -181,15 +181,15 @@ fn percent_pass(line: &mut Line, torque: &Torque, percent: &Number, cx: &Cx<'_>)
         variants(line, new.as_ref().or(all.as_ref()), reused.as_ref().or(all.as_ref()), cx);
     } else if let Some(all) = all {
         line.text(english::TO);
-        line.value(cx.quantity(&all));
+        line.value(&cx.quantity(&all));
     } else {
         line.text(english::TO);
-        line.value(format!("{percent} %"));
+        line.value(&format!("{percent} %"));
         return line.text(english::PASS_OF_TORQUE);
     }
     if percent.value() != Exact::from_integer(100) {
         line.text(english::COMMA);
-        line.value(format!("{percent} %"));
+        line.value(&format!("{percent} %"));
     }
 }
 
@@ -200,7 +200,7 @@ fn exception(line: &mut Line, exception: &TorqueException, cx: &Cx<'_>) {
         piece(line, on, cx);
         line.text(english::TO);
     }
-    line.value(cx.quantity(&exception.value));
+    line.value(&cx.quantity(&exception.value));
 }
 
 fn piece(line: &mut Line, word: &Text, cx: &Cx<'_>) {
@@ -217,7 +217,7 @@ fn alignment(line: &mut Line, align: &Align, cx: &Cx<'_>) {
     line.text(after);
     if let Some(limit) = &align.not_above {
         line.text(english::NOT_ABOVE);
-        line.value(cx.quantity(limit));
+        line.value(&cx.quantity(limit));
     }
 }
 
@@ -231,7 +231,7 @@ pub(super) fn afterwards(line: &mut Line, work: &Work, cx: &Cx<'_>) {
     if let Some(check) = &torque.check {
         line.next_sentence();
         line.text(english::check_torque(super::objects::are_many(&work.objects, cx)));
-        line.value(cx.quantity(check));
+        line.value(&cx.quantity(check));
     }
     if torque.not_specified.is_some() {
         line.next_sentence();
@@ -249,7 +249,7 @@ fn exception_alone(line: &mut Line, exception: &TorqueException, cx: &Cx<'_>) {
         piece(line, on, cx);
     }
     line.text(english::TO);
-    line.value(cx.quantity(&exception.value));
+    line.value(&cx.quantity(&exception.value));
 }
 
 /// What an author's own sentence must not make the reader miss.

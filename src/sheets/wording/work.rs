@@ -92,7 +92,7 @@ impl Filler<'_> {
             Slot::Claim => free_text::write(line, &english::claim(what), cx),
             Slot::About => self.about(line, what),
             Slot::Reading => self.reading(line, what),
-            Slot::Quantity => self.amount().into_iter().for_each(|it| line.value(cx.quantity(it))),
+            Slot::Quantity => self.amount().into_iter().for_each(|it| line.value(&cx.quantity(it))),
             Slot::Places => self.places(line),
             Slot::Supplies => with(line, &work.supplies.iter().collect::<Vec<_>>(), cx),
             Slot::Tools => objects::objects(line, &work.tools, cx),
@@ -169,7 +169,7 @@ impl Filler<'_> {
         let (work, cx) = (self.work, self.cx);
         if let Some(by) = &work.by {
             line.text(english::BY);
-            line.value(cx.quantity(by));
+            line.value(&cx.quantity(by));
         }
         if !self.template.has(Slot::Torque) && tightening::says_something(work) {
             line.text(" ");
@@ -182,7 +182,7 @@ impl Filler<'_> {
         with(line, &self.helpers(), cx);
         if let Some(amount) = self.amount().filter(|_| !self.template.has(Slot::Quantity)) {
             line.set_off();
-            line.value(cx.quantity(amount));
+            line.value(&cx.quantity(amount));
             line.end_set_off();
         }
         if let Some(facing) = &work.facing {
@@ -209,7 +209,7 @@ impl Filler<'_> {
         }
         if let Some(lasting) = &work.lasting {
             line.text(english::FOR);
-            line.value(cx.quantity(lasting));
+            line.value(&cx.quantity(lasting));
         }
         if let Some(during) = &work.during {
             line.text(english::WHILE);
@@ -237,7 +237,7 @@ pub(super) fn place(line: &mut Line, place: &Place, cx: &Cx<'_>) {
     line.text(" ");
     match &place.what {
         PlaceTarget::Text(words) => free_text::write(line, words.as_str(), cx),
-        PlaceTarget::Quantity(quantity) => line.value(cx.quantity(quantity)),
+        PlaceTarget::Quantity(quantity) => line.value(&cx.quantity(quantity)),
         PlaceTarget::Objects(objects) => {
             if objects.iter().any(|object| is_mark(object, cx)) {
                 line.text(english::MARKS_OF);
@@ -285,5 +285,5 @@ fn limit_sentence(line: &mut Line, limit: &Quantity, cx: &Cx<'_>) {
         Form::Between(..) | Form::Tolerance { .. } | Form::NewWorn { .. } => english::LIMITS,
     };
     line.text(words);
-    line.value(cx.quantity(limit));
+    line.value(&cx.quantity(limit));
 }

@@ -234,7 +234,7 @@ pub enum Expression {
 }
 
 /// A number as written and the unit word right after it.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Amount {
     pub number: Text,
     pub unit: Option<Text>,

@@ -102,7 +102,7 @@ pub struct Joined<'a> {
     pub start: usize,
 }
 
-/// Joins `lines` (at least one) of `file`, blanking comments and line ends.
+/// Joins `lines` (at least one) of `file`, with comments, line ends and tabs as blanks.
 pub fn join<'a>(file: &'a str, lines: &[Line]) -> Joined<'a> {
     let start = lines.first().map_or(0, |line| line.start);
     let slice = |line: &Line| file.get(line.start..line.end).unwrap_or("");
@@ -111,7 +111,7 @@ pub fn join<'a>(file: &'a str, lines: &[Line]) -> Joined<'a> {
         comment_start(content).map_or(content, |at| content.get(..at).unwrap_or("").trim_end())
     };
     if let [line] = lines {
-        return Joined { text: code(line).into(), start };
+        return Joined { text: blanks_for_tabs(code(line).into()), start };
     }
     let mut text = String::new();
     for line in lines {
@@ -119,5 +119,9 @@ pub fn join<'a>(file: &'a str, lines: &[Line]) -> Joined<'a> {
         text.extend(std::iter::repeat_n(' ', gap));
         text.push_str(code(line));
     }
-    Joined { text: text.into(), start }
+    Joined { text: blanks_for_tabs(text.into()), start }
+}
+
+fn blanks_for_tabs(text: std::borrow::Cow<'_, str>) -> std::borrow::Cow<'_, str> {
+    if text.contains('\t') { text.replace('\t', " ").into() } else { text }
 }

@@ -1,48 +1,37 @@
 //! Actions: a verb with its phrases, and calculations.
 use super::{Node, Places, Rule, number_of};
 use crate::source::{Span, Text};
-use crate::syntax::ast::{Action, Calculation, Expression, Object, Phrase, PhraseKind, Target, TorqueItem};
+use crate::syntax::ast::{Action, Calculation, Expression, Object, Phrase, PhraseKind, Target};
 
 impl Places {
-    pub(super) fn action(self, pair: Node<'_>) -> Action {
+    /// A verb with its phrases. `Err` holds the place of a formula that no `calculate NAME` leads.
+    pub(super) fn action(self, pair: Node<'_>) -> Result<Action, Span> {
         let span = self.span(&pair);
         let mut action =
             Action { verb: Text::default(), particle: None, phrases: Vec::new(), calculation: None, span };
-        let Some(inner) = pair.into_inner().next() else { return action };
-        if inner.as_rule() == Rule::calculate {
-            let start = span.start as usize;
-            let verb = Span::new(self.file, start, start + "calculate".len());
-            action.verb = Text::new("calculate".to_owned(), verb);
-            self.calculate(inner, &mut action);
-            return action;
-        }
-        for part in inner.into_inner() {
+        let mut formula = None;
+        for part in pair.into_inner() {
             match part.as_rule() {
-                Rule::verb => {
-                    let mut words = part.into_inner();
-                    action.verb = words.next().map(|word| self.text(&word)).unwrap_or_default();
-                    action.particle = words.next().map(|word| self.text(&word));
+                Rule::verb => action.verb = self.text(&part),
+                Rule::particle => action.particle = Some(self.text(&part)),
+                Rule::formula => {
+                    let place = self.span(&part);
+                    formula = Some((place, part.into_inner().next().and_then(|sum| self.expression(sum))));
                 }
                 _ => action.phrases.extend(self.phrase(part)),
             }
         }
-        action
-    }
-
-    pub(super) fn calculate(self, pair: Node<'_>, action: &mut Action) {
-        let (mut name, mut expression, mut limits) = (Text::default(), None, None);
-        for part in pair.into_inner() {
-            let span = self.span(&part);
-            match part.as_rule() {
-                Rule::name => name = self.text(&part),
-                Rule::expression => expression = self.expression(part),
-                Rule::quantity => limits = self.quantity(part),
-                Rule::label => action.phrases.push(Phrase { kind: self.label(part), span }),
-                Rule::text => action.phrases.push(Phrase { kind: PhraseKind::Text(self.quoted(part)), span }),
-                _ => {}
+        let calculates = action.verb.as_str() == "calculate";
+        match formula {
+            None if !calculates => Ok(action),
+            None => Err(Span { start: span.end, ..span }),
+            Some((place, expression)) => {
+                if !calculates || expression.is_none() {
+                    return Err(place);
+                }
+                calculation(action, expression).ok_or(place)
             }
         }
-        action.calculation = expression.map(|expression| Calculation { name, expression, limits });
     }
 
     /// Folds `a + b * c` left to right, products first.
@@ -80,29 +69,26 @@ impl Places {
 
     pub(super) fn phrase(self, pair: Node<'_>) -> Option<Phrase> {
         let span = self.span(&pair);
-        let inner = pair.into_inner().next()?;
-        let kind = match inner.as_rule() {
-            Rule::text => PhraseKind::Text(self.quoted(inner)),
-            Rule::label => self.label(inner),
-            Rule::facing => PhraseKind::Facing(self.quoted(inner.into_inner().next()?)),
-            Rule::until => PhraseKind::Until(self.words(inner.into_inner().next()?)),
-            Rule::during => PhraseKind::While(self.words(inner.into_inner().next()?)),
-            Rule::except => self.except(inner)?,
-            Rule::times => self.times(inner),
-            Rule::lasting => PhraseKind::For(self.target(inner.into_inner().next()?)?),
-            Rule::by_turn => PhraseKind::By(self.target(inner.into_inner().next()?)?),
-            Rule::torque_word => {
-                let kind = self.torque_kind(inner.into_inner().next()?)?;
-                PhraseKind::Torque(TorqueItem { kind, span })
-            }
+        let rule = pair.as_rule();
+        let kind = match rule {
+            Rule::objects => PhraseKind::Objects(self.objects(pair)),
+            Rule::text => PhraseKind::Text(self.quoted(&pair)),
+            Rule::tools => PhraseKind::Tools(self.objects(first(pair)?)),
             Rule::place => {
-                let mut parts = inner.into_inner();
+                let mut parts = pair.into_inner();
                 let preposition = self.text(&parts.next()?);
                 PhraseKind::Place { preposition, what: self.target(parts.next()?)? }
             }
-            Rule::tools => PhraseKind::Tools(self.objects(inner.into_inner().next()?)),
-            Rule::quantity => PhraseKind::Quantity(self.quantity(inner)?),
-            _ => PhraseKind::Objects(self.objects(inner)),
+            Rule::quantity => PhraseKind::Quantity(self.quantity(pair)?),
+            Rule::label => self.label(pair),
+            Rule::facing => PhraseKind::Facing(self.quoted(&first(pair)?)),
+            Rule::until => PhraseKind::Until(self.words(&first(pair)?)),
+            Rule::during => PhraseKind::While(self.words(&first(pair)?)),
+            Rule::except => self.except(pair)?,
+            Rule::times => self.times(pair),
+            Rule::lasting => PhraseKind::For(self.target(first(pair)?)?),
+            Rule::by_turn => PhraseKind::By(self.target(first(pair)?)?),
+            _ => PhraseKind::Torque(self.torque_item(pair)?),
         };
         Some(Phrase { kind, span })
     }
@@ -127,7 +113,7 @@ impl Places {
 
     pub(super) fn target(self, pair: Node<'_>) -> Option<Target> {
         Some(match pair.as_rule() {
-            Rule::text => Target::Text(self.quoted(pair)),
+            Rule::text => Target::Text(self.quoted(&pair)),
             Rule::quantity => Target::Quantity(self.quantity(pair)?),
             Rule::objects => Target::Objects(self.objects(pair)),
             _ => {
@@ -138,26 +124,56 @@ impl Places {
         })
     }
 
+    /// Names with the marks before each: `3 of screws, each new seal`.
     pub(super) fn objects(self, pair: Node<'_>) -> Vec<Object> {
-        pair.into_inner().map(|object| self.object(object)).collect()
-    }
-
-    pub(super) fn object(self, pair: Node<'_>) -> Object {
-        let span = self.span(&pair);
-        let mut object = Object { name: Text::default(), new: None, each: false, count: None, span };
+        let mut objects = Vec::new();
+        let mut marked: Option<Object> = None;
         for part in pair.into_inner() {
+            let span = self.span(&part);
+            let object = marked.get_or_insert_with(|| Object {
+                name: Text::default(),
+                new: None,
+                each: false,
+                count: None,
+                span,
+            });
             if part.as_rule() == Rule::name {
+                object.span = object.span.to(span);
                 object.name = self.text(&part);
-            } else if part.as_str() == "new" {
-                object.new = Some(self.span(&part));
-            } else if part.as_str() == "each" {
-                object.each = true;
-            } else if let Some(count) = part.into_inner().next() {
-                object.count = Some(self.count(&count));
+                objects.extend(marked.take());
+                continue;
+            }
+            match part.as_str() {
+                "new" => object.new = Some(span),
+                "each" => object.each = true,
+                _ => object.count = part.into_inner().next().map(|count| self.count(&count)).or(object.count),
             }
         }
-        object
+        objects
     }
+}
+
+/// Turns the phrases of `calculate NAME = …, limits` into its parts; `None` where not one name stands before the `=`.
+fn calculation(mut action: Action, expression: Option<Expression>) -> Option<Action> {
+    let mut phrases = std::mem::take(&mut action.phrases).into_iter();
+    let name = match phrases.next()?.kind {
+        PhraseKind::Objects(mut objects) if objects.len() == 1 => objects.pop()?.name,
+        _ => return None,
+    };
+    let mut limits = None;
+    for phrase in phrases {
+        match phrase.kind {
+            PhraseKind::Quantity(quantity) if limits.is_none() => limits = Some(quantity),
+            PhraseKind::Label(_) | PhraseKind::Text(_) => action.phrases.push(phrase),
+            _ => return None,
+        }
+    }
+    action.calculation = Some(Calculation { name, expression: expression?, limits });
+    Some(action)
+}
+
+fn first(pair: Node<'_>) -> Option<Node<'_>> {
+    pair.into_inner().next()
 }
 
 fn operator_of(text: &str) -> char {

@@ -2,7 +2,6 @@
 use super::{Joined, Node, Places, Reader, Rule, Unread, number_of};
 use crate::source::{Span, Spanned, Text};
 use crate::syntax::ast::{Action, Call, Declaration, Head, Message, Quantity, Scope, Stage, StageKind};
-use pest::iterators::Pair;
 
 impl Reader {
     pub fn procedure(self, line: &Joined<'_>) -> Result<Head, Unread> {
@@ -13,7 +12,7 @@ impl Reader {
         for pair in p.pairs {
             match pair.as_rule() {
                 Rule::identifier => number = at.text(&pair),
-                Rule::text => title = Some(at.quoted(pair)),
+                Rule::text => title = Some(at.quoted(&pair)),
                 _ => {}
             }
         }
@@ -22,6 +21,9 @@ impl Reader {
 
     /// The one text of `catalogue`, `use` and `section`.
     pub fn titled(self, keyword: &str, line: &Joined<'_>) -> Result<Text, Unread> {
+        if let Some(title) = self.quick_titled(keyword, line) {
+            return Ok(title);
+        }
         let rule = match keyword {
             "catalogue" => Rule::entry_catalogue,
             "use" => Rule::entry_use,
@@ -29,11 +31,15 @@ impl Reader {
         };
         let mut p = self.pair(rule, line)?;
         let at = p.places();
-        Ok(p.pairs.next().map(|pair| at.quoted(pair)).unwrap_or_default())
+        Ok(p.pairs.next().map(|pair| at.quoted(&pair)).unwrap_or_default())
     }
 
     /// `parts`, or `parts none`.
     pub fn block(self, line: &Joined<'_>) -> Result<bool, Unread> {
+        // Alone on its line it needs no reading.
+        if !line.text.contains(' ') && super::quick::is_word(&line.text) {
+            return Ok(false);
+        }
         Ok(self.pair(Rule::entry_block, line)?.pairs.any(|pair| pair.as_rule() == Rule::none_word))
     }
 
@@ -42,13 +48,13 @@ impl Reader {
         let at = p.places();
         let mut message =
             Message { signal: Text::default(), hazard: None, scope: None, name: None, text: None };
-        for pair in p.pairs.flat_map(Pair::into_inner) {
+        for pair in p.pairs {
             match pair.as_rule() {
                 Rule::signal => message.signal = at.text(&pair),
                 Rule::hazard => message.hazard = Some(at.text(&pair)),
                 Rule::scope => message.scope = Some(at.scope(pair)),
                 Rule::message_name => message.name = pair.into_inner().next().map(|name| at.text(&name)),
-                Rule::text => message.text = Some(at.quoted(pair)),
+                Rule::text => message.text = Some(at.quoted(&pair)),
                 _ => {}
             }
         }
@@ -56,19 +62,28 @@ impl Reader {
     }
 
     pub fn actions(self, line: &Joined<'_>) -> Result<Vec<Action>, Unread> {
+        if let Some(actions) = self.quick_actions(line) {
+            return Ok(actions);
+        }
         let p = self.pair(Rule::entry_actions, line)?;
         let at = p.places();
-        Ok(p.pairs.filter(|pair| pair.as_rule() == Rule::action).map(|pair| at.action(pair)).collect())
+        let read = |pair| {
+            at.action(pair).map_err(|place| Unread { at: place.start as usize, ..Unread::default() })
+        };
+        p.pairs.filter(|pair| pair.as_rule() == Rule::action).map(read).collect()
     }
 
     pub fn declaration(self, line: &Joined<'_>) -> Result<Declaration, Unread> {
+        if let Some(declaration) = self.quick_declaration(line) {
+            return Ok(declaration);
+        }
         let p = self.pair(Rule::entry_declaration, line)?;
         let at = p.places();
         let mut declaration = blank_declaration(at.line_span(line));
-        for pair in p.pairs.flat_map(Pair::into_inner) {
+        for pair in p.pairs {
             match pair.as_rule() {
                 Rule::name => declaration.name = at.text(&pair),
-                Rule::text => declaration.text = Some(at.quoted(pair)),
+                Rule::text => declaration.text = Some(at.quoted(&pair)),
                 Rule::multiple => declaration.count = pair.into_inner().next().map(|count| at.count(&count)),
                 Rule::pieces => declaration.pieces = pair.into_inner().map(|name| at.text(&name)).collect(),
                 Rule::attribute => declaration.attributes.extend(at.attribute(pair)),
@@ -86,9 +101,9 @@ impl Reader {
         for pair in p.pairs {
             match pair.as_rule() {
                 Rule::name => declaration.name = at.text(&pair),
-                Rule::text => declaration.text = Some(at.quoted(pair)),
-                Rule::torque_item => declaration.torque.extend(at.torque_item(pair)),
-                _ => {}
+                Rule::text => declaration.text = Some(at.quoted(&pair)),
+                Rule::EOI => {}
+                _ => declaration.torque.extend(at.torque_item(pair)),
             }
         }
         Ok(declaration)
@@ -107,7 +122,7 @@ impl Reader {
         for pair in p.pairs {
             match pair.as_rule() {
                 Rule::stage_item => stage.kind = at.stage_kind(pair).unwrap_or(stage.kind),
-                Rule::during => stage.during = pair.into_inner().next().map(|words| at.words(words)),
+                Rule::during => stage.during = pair.into_inner().next().map(|words| at.words(&words)),
                 Rule::pattern => stage.pattern = Some(at.text(&pair)),
                 Rule::condition => stage.condition = Some(at.text(&pair)),
                 _ => {}
@@ -117,6 +132,9 @@ impl Reader {
     }
 
     pub fn quantity(self, line: &Joined<'_>) -> Result<Option<Quantity>, Unread> {
+        if let Some(quantity) = self.quick_quantity(line) {
+            return Ok(Some(quantity));
+        }
         let mut p = self.pair(Rule::entry_quantity, line)?;
         let at = p.places();
         Ok(p.pairs.next().and_then(|pair| at.quantity(pair)))
@@ -130,7 +148,7 @@ impl Reader {
             for part in pair.into_inner() {
                 match part.as_rule() {
                     Rule::identifier => call.number = Some(at.text(&part)),
-                    _ => call.text = Some(at.quoted(part)),
+                    _ => call.text = Some(at.quoted(&part)),
                 }
             }
             call
@@ -152,7 +170,7 @@ impl Reader {
         for pair in p.pairs {
             match pair.as_rule() {
                 Rule::word => rule = at.text(&pair),
-                Rule::text => why = Some(at.quoted(pair)),
+                Rule::text => why = Some(at.quoted(&pair)),
                 _ => {}
             }
         }
@@ -160,7 +178,7 @@ impl Reader {
     }
 }
 
-fn blank_declaration(span: Span) -> Declaration {
+pub(super) fn blank_declaration(span: Span) -> Declaration {
     Declaration {
         name: Text::default(),
         text: None,

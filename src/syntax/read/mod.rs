@@ -3,6 +3,7 @@ mod actions;
 mod declarations;
 mod lines;
 mod quantities;
+mod quick;
 mod torques;
 
 use super::lines::Joined;
@@ -18,7 +19,7 @@ struct Grammar;
 const DEEPEST: usize = 16;
 
 /// Why a line could not be read: where reading stopped, in bytes of the file, and what could have stood there.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Unread {
     pub at: usize,
     pub expected: Vec<&'static str>,
@@ -89,7 +90,7 @@ fn unread(error: &pest::error::Error<Rule>, base: usize) -> Unread {
 /// What a person would call what the grammar was looking for.
 fn plain_name(rule: Rule) -> Option<&'static str> {
     match rule {
-        Rule::name | Rule::word | Rule::object | Rule::objects => Some("a name"),
+        Rule::name | Rule::word | Rule::objects => Some("a name"),
         Rule::text => Some("a text in quotes"),
         Rule::quantity | Rule::amount | Rule::number => Some("a quantity"),
         Rule::identifier => Some("a procedure number"),
@@ -108,24 +109,23 @@ struct Places {
 impl Places {
     fn span(self, pair: &Node<'_>) -> Span {
         let span = pair.as_span();
-        // The grammar may take trailing blanks into a rule that ends in optional parts.
-        let end = span.start() + span.as_str().trim_end().len();
-        Span::new(self.file, self.base + span.start(), self.base + end)
+        Span::new(self.file, self.base + span.start(), self.base + span.end())
     }
     fn line_span(self, line: &Joined<'_>) -> Span {
         Span::new(self.file, line.start, line.start + line.text.len())
     }
     fn text(self, pair: &Node<'_>) -> Text {
-        Text::new(pair.as_str().trim_end().to_owned(), self.span(pair))
+        Text::new(pair.as_str().to_owned(), self.span(pair))
     }
     /// What stands between the quotes, with `\"` and `\\` undone; the place includes the quotes.
-    fn quoted(self, pair: Node<'_>) -> Text {
-        let span = self.span(&pair);
-        let inner = pair.into_inner().next().map_or("", |inner| inner.as_str());
-        Text::new(unescape(inner), span)
+    fn quoted(self, pair: &Node<'_>) -> Text {
+        let mut inner = pair.as_str().chars();
+        inner.next();
+        inner.next_back();
+        Text::new(unescape(inner.as_str()), self.span(pair))
     }
-    fn words(self, pair: Node<'_>) -> Text {
-        if pair.as_rule() == Rule::text { self.quoted(pair) } else { self.text(&pair) }
+    fn words(self, pair: &Node<'_>) -> Text {
+        if pair.as_rule() == Rule::text { self.quoted(pair) } else { self.text(pair) }
     }
     fn count(self, pair: &Node<'_>) -> Spanned<u32> {
         Spanned::new(number_of(pair), self.span(pair))

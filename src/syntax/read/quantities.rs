@@ -7,50 +7,60 @@ impl Places {
     pub(super) fn quantity(self, pair: Node<'_>) -> Option<Quantity> {
         let span = self.span(&pair);
         let mut parts = pair.into_inner();
-        let form = self.form(parts.next()?)?;
+        let form = self.form(&mut parts)?;
         let also = parts.next().and_then(|second| {
-            let span = self.span(&second);
-            let form = self.form(second.into_inner().next()?)?;
-            Some(Box::new(Quantity { form, also: None, span }))
+            let place = self.span(&second);
+            let form = self.form(&mut second.into_inner())?;
+            Some(Box::new(Quantity { form, also: None, span: place }))
         });
         Some(Quantity { form, also, span })
     }
 
-    pub(super) fn form(self, pair: Node<'_>) -> Option<QuantityForm> {
-        let rule = pair.as_rule();
-        if rule == Rule::amount {
-            return Some(QuantityForm::Exact(self.amount(pair)));
-        }
-        let mut parts = pair.into_inner();
+    /// Takes the parts of one plain quantity, and leaves a second one in brackets.
+    fn form(self, parts: &mut Pairs<'_, Rule>) -> Option<QuantityForm> {
         let first = parts.next()?;
-        Some(match rule {
-            Rule::bounded => {
-                let low = matches!(first.as_str(), "min" | "at least");
+        match first.as_rule() {
+            Rule::bound => {
                 let amount = self.amount(parts.next()?);
-                if low { QuantityForm::Min(amount) } else { QuantityForm::Max(amount) }
+                let low = matches!(first.as_str(), "min" | "at least");
+                return Some(if low { QuantityForm::Min(amount) } else { QuantityForm::Max(amount) });
             }
             Rule::renewed => {
-                QuantityForm::NewWorn { new: self.amount(first), worn: self.amount(parts.next()?) }
+                let mut ends = first.into_inner();
+                let new = self.amount(ends.next()?);
+                return Some(QuantityForm::NewWorn { new, worn: self.amount(ends.next()?) });
             }
-            Rule::ranged => {
-                QuantityForm::Between { low: self.amount(first), high: self.amount(parts.next()?) }
+            _ => {}
+        }
+        let amount = self.amount(first);
+        match parts.peek().map(|next| next.as_rule()) {
+            Some(Rule::upper) => {
+                let high = self.amount(parts.next()?.into_inner().next()?);
+                Some(QuantityForm::Between { low: amount, high })
             }
-            _ => self.tolerance(&first, parts)?,
-        })
+            Some(Rule::tolerance) => Some(self.tolerance(amount, parts.next()?.into_inner())),
+            _ => Some(QuantityForm::Exact(amount)),
+        }
     }
 
     /// `9 ± 1 N.m` and `500 +1/-0 mm`: numbers, then perhaps a unit that holds for all of them.
-    pub(super) fn tolerance(self, nominal: &Node<'_>, rest: Pairs<'_, Rule>) -> Option<QuantityForm> {
-        let rest: Vec<Node<'_>> = rest.collect();
-        let unit = rest.iter().find(|p| p.as_rule() == Rule::unit).map(|p| self.text(p));
-        let amount = |pair: &Node<'_>| {
-            let number = self.text(pair);
-            let span = number.span;
-            Amount { number, unit: unit.clone(), span }
-        };
-        let plus = amount(rest.first()?);
-        let minus = rest.get(1).filter(|p| p.as_rule() == Rule::number).map_or_else(|| plus.clone(), amount);
-        Some(QuantityForm::Tolerance { nominal: amount(nominal), plus, minus })
+    fn tolerance(self, mut nominal: Amount, rest: Pairs<'_, Rule>) -> QuantityForm {
+        let (mut plus, mut minus, mut unit) = (Amount::default(), None, None);
+        for part in rest {
+            let word = self.text(&part);
+            if part.as_rule() == Rule::unit {
+                unit = Some(word);
+                continue;
+            }
+            let amount = Amount { span: word.span, number: word, unit: None };
+            if plus.number.value.is_empty() { plus = amount } else { minus = Some(amount) }
+        }
+        let mut minus = minus.unwrap_or_else(|| plus.clone());
+        let unit = unit.or_else(|| nominal.unit.clone());
+        nominal.unit = nominal.unit.or_else(|| unit.clone());
+        plus.unit.clone_from(&unit);
+        minus.unit = unit;
+        QuantityForm::Tolerance { nominal, plus, minus }
     }
 
     pub(super) fn amount(self, pair: Node<'_>) -> Amount {

@@ -6,7 +6,7 @@ use crate::syntax::ast::{Amount, StageKind, TorqueItem, TorqueItemKind};
 impl Places {
     pub(super) fn torque_item(self, pair: Node<'_>) -> Option<TorqueItem> {
         let span = self.span(&pair);
-        Some(TorqueItem { kind: self.torque_kind(pair.into_inner().next()?)?, span })
+        Some(TorqueItem { kind: self.torque_kind(pair)?, span })
     }
 
     pub(super) fn torque_kind(self, pair: Node<'_>) -> Option<TorqueItemKind> {

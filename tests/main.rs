@@ -19,6 +19,7 @@ mod docs;
 mod laws;
 mod layers;
 mod quantity;
+mod quick;
 mod resolve;
 mod rules;
 mod seeded;

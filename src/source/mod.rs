@@ -78,8 +78,8 @@ impl SourceFile {
     pub fn new(id: FileId, name: impl Into<Arc<str>>, text: impl Into<Arc<str>>) -> SourceFile {
         let text: Arc<str> = text.into();
         let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-        let line_starts =
-            std::iter::once(0).chain(text.match_indices('\n').map(|(at, _)| clip(at + 1))).collect();
+        let ends = memchr::memchr_iter(b'\n', text.as_bytes());
+        let line_starts = std::iter::once(0).chain(ends.map(|at| clip(at + 1))).collect();
         SourceFile { id, name: name.into(), text, line_starts }
     }
 

@@ -40,7 +40,7 @@ pub enum Head {
     Section {
         title: Text,
     },
-    Message(Message),
+    Message(Box<Message>),
     /// A step: one or more actions.
     Step(Vec<Action>),
     /// The line could not be read and has its finding already. It stays so that what is indented under it is
@@ -85,7 +85,7 @@ pub struct Attribute {
 pub enum Value {
     Text(Text),
     Word(Text),
-    Quantity(Quantity),
+    Quantity(Box<Quantity>),
     Thread { designation: Text, series: Option<Text> },
     Torque(Vec<TorqueItem>),
 }
@@ -110,9 +110,9 @@ pub enum DetailValue {
     Prose(Prose),
     /// A comma list, each trimmed.
     List(Vec<Text>),
-    Quantity(Quantity),
+    Quantity(Box<Quantity>),
     Actions(Vec<Action>),
-    Stage(Stage),
+    Stage(Box<Stage>),
     /// `NUMBER "text"; …`; empty for `none`.
     Calls(Vec<Call>),
     /// `only:` conditions, each a few words.
@@ -156,7 +156,7 @@ pub struct Action {
     pub particle: Option<Text>,
     pub phrases: Vec<Phrase>,
     /// For `calculate` only.
-    pub calculation: Option<Calculation>,
+    pub calculation: Option<Box<Calculation>>,
     pub span: Span,
 }
 
@@ -186,19 +186,23 @@ pub enum PhraseKind {
     },
     For(Target),
     By(Target),
-    Quantity(Quantity),
-    Torque(TorqueItem),
-    Except {
-        stage: Spanned<u32>,
-        value: Quantity,
-        on: Option<Text>,
-    },
+    Quantity(Box<Quantity>),
+    Torque(Box<TorqueItem>),
+    Except(Box<Except>),
+}
+
+/// `except stage 2 15 N.m on bolt`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Except {
+    pub stage: Spanned<u32>,
+    pub value: Quantity,
+    pub on: Option<Text>,
 }
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Target {
     Objects(Vec<Object>),
-    Quantity(Quantity),
+    Quantity(Box<Quantity>),
     Text(Text),
 }
 

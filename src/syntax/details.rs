@@ -116,8 +116,9 @@ impl Parser<'_> {
             ValueForm::List => Some(DetailValue::List(cut_at_commas(text, raw.span))),
             ValueForm::Quantity => {
                 let read = reader.quantity(&joined);
-                self.keep(read, line.0, line.1, "time: 90 min")
-                    .map(|quantity| quantity.map_or(DetailValue::Unread, DetailValue::Quantity))
+                self.keep(read, line.0, line.1, "time: 90 min").map(|quantity| {
+                    quantity.map_or(DetailValue::Unread, |read| DetailValue::Quantity(Box::new(read)))
+                })
             }
             ValueForm::Actions => {
                 let read = reader.actions(&joined);
@@ -131,7 +132,7 @@ impl Parser<'_> {
                     line.1,
                     "stage: 20 N.m`, `stage: 90 deg` or `stage: back off 1/2 turn",
                 )
-                .map(DetailValue::Stage)
+                .map(|stage| DetailValue::Stage(Box::new(stage)))
             }
             ValueForm::Calls => {
                 let read = reader.calls(&joined);
@@ -165,7 +166,7 @@ fn is_colon(rest: &str) -> bool {
 /// Keys that take words before their colon, and slips of the pen for them.
 fn takes_arguments(key: &str) -> bool {
     matches!(key, "if" | "iff" | "except" | "option")
-        || ["except", "option"].iter().any(|known| strsim::osa_distance(key, known) == 1)
+        || ["except", "option"].iter().any(|known| words::one_letter_off(key, known))
 }
 
 fn colon_outside_quotes(content: &str, from: usize) -> Option<usize> {

@@ -29,38 +29,39 @@ pub enum LineKind {
 
 /// Every line of `text`, in order.
 pub fn split(text: &str) -> impl Iterator<Item = Line> {
-    let mut offset = 0;
-    text.split_inclusive('\n').map(move |raw| {
-        let start = offset;
-        offset += raw.len();
-        class(raw, start)
+    let bytes = text.as_bytes();
+    let bom = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
+    let mut next = bom;
+    let mut ends = memchr::memchr_iter(b'\n', bytes).map(|at| at + 1);
+    std::iter::from_fn(move || {
+        let start = next;
+        next = ends.next().unwrap_or(bytes.len());
+        // After the last line end nothing is left, not an empty line.
+        (start < bytes.len()).then(|| class(bytes.get(start..next).unwrap_or(&[]), start))
     })
 }
 
-fn class(raw: &str, start: usize) -> Line {
-    let trimmed = raw.trim_end_matches(['\n', '\r', ' ', '\t']);
-    let (start, trimmed) = match trimmed.strip_prefix('\u{feff}') {
-        Some(rest) if start == 0 => (start + '\u{feff}'.len_utf8(), rest),
-        _ => (start, trimmed),
-    };
-    let content = trimmed.trim_start_matches([' ', '\t']);
-    let lead = trimmed.len() - content.len();
-    let indent = trimmed.bytes().take(lead).fold(0, |column, byte| match byte {
+fn class(raw: &[u8], start: usize) -> Line {
+    let is_trail = |byte: &u8| matches!(byte, b'\n' | b'\r' | b' ' | b'\t');
+    let length = raw.iter().rposition(|byte| !is_trail(byte)).map_or(0, |last| last + 1);
+    let raw = raw.get(..length).unwrap_or(&[]);
+    let lead = raw.iter().position(|byte| !matches!(byte, b' ' | b'\t')).unwrap_or(length);
+    let indent = raw.iter().take(lead).fold(0, |column, byte| match byte {
         b'\t' => (column / TAB + 1) * TAB,
         _ => column + 1,
     });
-    let kind = if content.is_empty() {
+    let kind = if lead == length {
         LineKind::Blank
-    } else if content.len() > LONGEST_LINE {
+    } else if length - lead > LONGEST_LINE {
         LineKind::TooLong
-    } else if starts_comment(content.as_bytes(), 0) {
+    } else if starts_comment(raw, lead) {
         LineKind::Comment
     } else if indent == 0 {
         LineKind::Margin
     } else {
         LineKind::Indented
     };
-    Line { start: start + lead, end: start + trimmed.len(), indent, kind }
+    Line { start: start + lead, end: start + length, indent, kind }
 }
 
 /// Whether the byte at `at` is a `#` that starts a comment. `#10-24` is a thread.
@@ -70,10 +71,8 @@ fn starts_comment(bytes: &[u8], at: usize) -> bool {
 
 /// Where the comment at the end of a structured line starts, if it has one: outside quotes, after a blank.
 pub fn comment_start(content: &str) -> Option<usize> {
-    if !content.contains('#') {
-        return None;
-    }
     let bytes = content.as_bytes();
+    memchr::memchr(b'#', bytes)?;
     let (mut straight, mut escaped, mut curly) = (false, false, 0_usize);
     for (at, letter) in content.char_indices() {
         match letter {
@@ -123,5 +122,5 @@ pub fn join<'a>(file: &'a str, lines: &[Line]) -> Joined<'a> {
 }
 
 fn blanks_for_tabs(text: std::borrow::Cow<'_, str>) -> std::borrow::Cow<'_, str> {
-    if text.contains('\t') { text.replace('\t', " ").into() } else { text }
+    if memchr::memchr(b'\t', text.as_bytes()).is_some() { text.replace('\t', " ").into() } else { text }
 }

@@ -1,4 +1,5 @@
-//! Text to tree: lines are split and classed by hand, structured lines are read by `grammar/cotter.pest`.
+//! Text to tree: lines are split and classed by hand, structured lines are read by `grammar/cotter.pest`; the
+//! plainest of them are read by hand too, to the same tree (`read/quick.rs`).
 pub mod ast;
 mod details;
 mod lines;
@@ -8,5 +9,5 @@ mod unreadable;
 pub mod words;
 
 pub use lines::LONGEST_LINE;
-pub use parse::{Parsed, parse};
+pub use parse::{Parsed, parse, parse_by_grammar};
 pub use unreadable::UNREADABLE_LINE;

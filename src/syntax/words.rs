@@ -173,6 +173,10 @@ pub fn nearly_detail(word: &str) -> bool {
 }
 
 fn nearly<'a>(word: &str, mut known: impl Iterator<Item = &'a String>) -> bool {
-    let close = |key: &String| key.len().abs_diff(word.len()) <= 1 && strsim::osa_distance(key, word) == 1;
-    (SHORTEST_SLIP..32).contains(&word.len()) && known.any(close)
+    (SHORTEST_SLIP..32).contains(&word.len()) && known.any(|key| one_letter_off(word, key))
+}
+
+/// One letter too many, too few, wrong, or two in each other's place.
+pub fn one_letter_off(word: &str, known: &str) -> bool {
+    known.len().abs_diff(word.len()) <= 1 && strsim::osa_distance(known, word) == 1
 }

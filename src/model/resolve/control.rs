@@ -73,7 +73,7 @@ impl<'t> Phrases<'t> {
 
     fn time(&mut self) -> Option<&'t ast::Quantity> {
         self.take(|phrase| match &phrase.kind {
-            PhraseKind::Quantity(quantity) | PhraseKind::For(Target::Quantity(quantity)) => Some(quantity),
+            PhraseKind::Quantity(quantity) | PhraseKind::For(Target::Quantity(quantity)) => Some(&**quantity),
             _ => None,
         })
     }

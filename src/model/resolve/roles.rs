@@ -105,7 +105,8 @@ impl Resolver<'_> {
             PhraseKind::By(target) => self.by(filling, target, span),
             PhraseKind::Quantity(quantity) => self.amount(filling, quantity),
             PhraseKind::Torque(item) => self.rule(filling, item),
-            PhraseKind::Except { stage, value, on } => {
+            PhraseKind::Except(except) => {
+                let ast::Except { stage, value, on } = &**except;
                 self.torque_exception(filling, *stage, value, on.as_ref())
             }
         }

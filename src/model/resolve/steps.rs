@@ -42,7 +42,7 @@ impl Resolver<'_> {
     /// The `stage:` lines, if something in the step can be tightened by them.
     fn stages(&mut self, actions: &[ast::Action], statement: &Statement) -> Vec<Stage> {
         let stage = |detail: &Detail| match &detail.value {
-            DetailValue::Stage(stage) => Some(stage.clone()),
+            DetailValue::Stage(stage) => Some((**stage).clone()),
             _ => None,
         };
         let stages: Vec<Stage> = statement.details.iter().filter_map(stage).collect();

@@ -129,7 +129,7 @@ impl Resolver<'_> {
             [Value::Word(name)] => self.named_torque(name).map(|(_, torque)| torque),
             // A bare quantity reads as an ordinary value.
             [Value::Quantity(quantity)] => {
-                let kind = TorqueItemKind::Value(quantity.clone());
+                let kind = TorqueItemKind::Value((**quantity).clone());
                 self.torque(&[TorqueItem { kind, span: quantity.span }], &[], attribute.span)
             }
             _ => {

@@ -1,7 +1,7 @@
 //! Actions: a verb with its phrases, and calculations.
 use super::{Node, Places, Rule, number_of};
 use crate::source::{Span, Text};
-use crate::syntax::ast::{Action, Calculation, Expression, Object, Phrase, PhraseKind, Target};
+use crate::syntax::ast::{Action, Calculation, Except, Expression, Object, Phrase, PhraseKind, Target};
 
 impl Places {
     /// A verb with its phrases. `Err` holds the place of a formula that no `calculate NAME` leads.
@@ -79,7 +79,7 @@ impl Places {
                 let preposition = self.text(&parts.next()?);
                 PhraseKind::Place { preposition, what: self.target(parts.next()?)? }
             }
-            Rule::quantity => PhraseKind::Quantity(self.quantity(pair)?),
+            Rule::quantity => PhraseKind::Quantity(Box::new(self.quantity(pair)?)),
             Rule::label => self.label(pair),
             Rule::facing => PhraseKind::Facing(self.quoted(&first(pair)?)),
             Rule::until => PhraseKind::Until(self.words(&first(pair)?)),
@@ -88,7 +88,7 @@ impl Places {
             Rule::times => self.times(pair),
             Rule::lasting => PhraseKind::For(self.target(first(pair)?)?),
             Rule::by_turn => PhraseKind::By(self.target(first(pair)?)?),
-            _ => PhraseKind::Torque(self.torque_item(pair)?),
+            _ => PhraseKind::Torque(Box::new(self.torque_item(pair)?)),
         };
         Some(Phrase { kind, span })
     }
@@ -101,7 +101,8 @@ impl Places {
         let mut parts = pair.into_inner();
         let stage = self.count(&parts.next()?);
         let value = self.quantity(parts.next()?)?;
-        Some(PhraseKind::Except { stage, value, on: parts.next().map(|name| self.text(&name)) })
+        let on = parts.next().map(|name| self.text(&name));
+        Some(PhraseKind::Except(Box::new(Except { stage, value, on })))
     }
 
     pub(super) fn times(self, pair: Node<'_>) -> PhraseKind {
@@ -114,7 +115,7 @@ impl Places {
     pub(super) fn target(self, pair: Node<'_>) -> Option<Target> {
         Some(match pair.as_rule() {
             Rule::text => Target::Text(self.quoted(&pair)),
-            Rule::quantity => Target::Quantity(self.quantity(pair)?),
+            Rule::quantity => Target::Quantity(Box::new(self.quantity(pair)?)),
             Rule::objects => Target::Objects(self.objects(pair)),
             _ => {
                 let name = self.text(&pair);
@@ -163,12 +164,12 @@ fn calculation(mut action: Action, expression: Option<Expression>) -> Option<Act
     let mut limits = None;
     for phrase in phrases {
         match phrase.kind {
-            PhraseKind::Quantity(quantity) if limits.is_none() => limits = Some(quantity),
+            PhraseKind::Quantity(quantity) if limits.is_none() => limits = Some(*quantity),
             PhraseKind::Label(_) | PhraseKind::Text(_) => action.phrases.push(phrase),
             _ => return None,
         }
     }
-    action.calculation = Some(Calculation { name, expression: expression?, limits });
+    action.calculation = Some(Box::new(Calculation { name, expression: expression?, limits }));
     Some(action)
 }
 

@@ -40,7 +40,7 @@ impl Places {
     fn value(self, term: Node<'_>) -> Option<Value> {
         Some(match term.as_rule() {
             Rule::text => Value::Text(self.quoted(&term)),
-            Rule::quantity => Value::Quantity(self.quantity(term)?),
+            Rule::quantity => Value::Quantity(Box::new(self.quantity(term)?)),
             _ => Value::Word(self.text(&term)),
         })
     }

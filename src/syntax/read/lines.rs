@@ -36,8 +36,7 @@ impl Reader {
 
     /// `parts`, or `parts none`.
     pub fn block(self, line: &Joined<'_>) -> Result<bool, Unread> {
-        // Alone on its line it needs no reading.
-        if !line.text.contains(' ') && super::quick::is_word(&line.text) {
+        if self.quick_keyword(line).is_some() {
             return Ok(false);
         }
         Ok(self.pair(Rule::entry_block, line)?.pairs.any(|pair| pair.as_rule() == Rule::none_word))
@@ -67,9 +66,8 @@ impl Reader {
         }
         let p = self.pair(Rule::entry_actions, line)?;
         let at = p.places();
-        let read = |pair| {
-            at.action(pair).map_err(|place| Unread { at: place.start as usize, ..Unread::default() })
-        };
+        let read =
+            |pair| at.action(pair).map_err(|place| Unread { at: place.start as usize, ..Unread::default() });
         p.pairs.filter(|pair| pair.as_rule() == Rule::action).map(read).collect()
     }
 

@@ -30,6 +30,8 @@ pub struct Unread {
 #[derive(Debug, Clone, Copy)]
 pub struct Reader {
     pub file: FileId,
+    /// Whether the plainest lines may be read without the grammar.
+    pub quick: bool,
 }
 
 type Node<'i> = Pair<'i, Rule>;

@@ -13,9 +13,13 @@ use crate::syntax::ast::{
 use crate::syntax::lines::Joined;
 
 impl Reader {
+    fn cursor<'a>(self, line: &'a Joined<'_>) -> Option<Cursor<'a>> {
+        self.quick.then(|| Cursor { file: self.file, base: line.start, text: &line.text, at: 0 })
+    }
+
     /// The actions of a line of the plainest kind; `None` leaves it to the grammar.
     pub(super) fn quick_actions(self, line: &Joined<'_>) -> Option<Vec<Action>> {
-        let mut cursor = Cursor::new(self.file, line);
+        let mut cursor = self.cursor(line)?;
         let mut actions = Vec::with_capacity(1);
         loop {
             actions.push(cursor.action()?);
@@ -31,7 +35,7 @@ impl Reader {
 
     /// A declaration of the plainest kind; `None` leaves it to the grammar.
     pub(super) fn quick_declaration(self, line: &Joined<'_>) -> Option<Declaration> {
-        let mut cursor = Cursor::new(self.file, line);
+        let mut cursor = self.cursor(line)?;
         let mut declaration = blank_declaration(cursor.span(0));
         let name = cursor.word().filter(|word| !leads(word))?;
         declaration.name = cursor.text(name);
@@ -56,19 +60,24 @@ impl Reader {
         declaration.span = cursor.span(0);
         Some(declaration)
     }
-}
 
-impl Reader {
     /// A quantity of the plainest kind alone on its line; `None` leaves it to the grammar.
     pub(super) fn quick_quantity(self, line: &Joined<'_>) -> Option<Quantity> {
-        let mut cursor = Cursor::new(self.file, line);
+        let mut cursor = self.cursor(line)?;
         let quantity = cursor.quantity()?;
         cursor.at_end().then_some(quantity)
     }
 
+    /// A keyword alone on its line.
+    pub(super) fn quick_keyword(self, line: &Joined<'_>) -> Option<()> {
+        let mut cursor = self.cursor(line)?;
+        cursor.word()?;
+        cursor.at_end().then_some(())
+    }
+
     /// The text after a keyword, alone on its line; `None` leaves it to the grammar.
     pub(super) fn quick_titled(self, keyword: &str, line: &Joined<'_>) -> Option<Text> {
-        let mut cursor = Cursor::new(self.file, line);
+        let mut cursor = self.cursor(line)?;
         cursor.word().filter(|word| *word == keyword)?;
         cursor.some_blanks()?;
         let title = cursor.quoted()?;
@@ -85,9 +94,6 @@ struct Cursor<'a> {
 }
 
 impl<'a> Cursor<'a> {
-    fn new(file: FileId, line: &'a Joined<'_>) -> Cursor<'a> {
-        Cursor { file, base: line.start, text: &line.text, at: 0 }
-    }
     fn peek(&self) -> Option<u8> {
         self.text.as_bytes().get(self.at).copied()
     }
@@ -195,8 +201,8 @@ impl<'a> Cursor<'a> {
                 PhraseKind::Tools(self.objects()?)
             }
             "on" if first => return None,
-            "onto" | "on" | "into" | "in" | "to" | "against" | "under" | "over" | "through" | "between" | "behind"
-            | "beside" => {
+            "onto" | "on" | "into" | "in" | "to" | "against" | "under" | "over" | "through" | "between"
+            | "behind" | "beside" => {
                 let preposition = self.text(word);
                 self.some_blanks()?;
                 let quoted = self.peek() == Some(b'"');
@@ -215,12 +221,13 @@ impl<'a> Cursor<'a> {
     fn amounts(&mut self) -> Option<PhraseKind> {
         let from = self.at;
         let count = self.digits()?;
+        let parted = self.take(b' ');
         self.blanks();
-        if matches!(self.word(), Some("times" | "passes")) {
+        if parted && matches!(self.word(), Some("times" | "passes")) {
             return Some(PhraseKind::Times { count: count.parse().unwrap_or(u32::MAX), at_most: false });
         }
         self.at = from;
-        self.quantity().map(PhraseKind::Quantity)
+        Some(PhraseKind::Quantity(Box::new(self.quantity()?)))
     }
 
     /// An amount, or two with `to` between.
@@ -241,7 +248,8 @@ impl<'a> Cursor<'a> {
         let quantity = Quantity { form, also: None, span: self.span(from) };
         // A second unit, a tolerance, a dash: more than the plainest kind.
         let more = self.text.get(self.at..)?.trim_start_matches(' ').bytes().next();
-        more.is_none_or(|byte| byte.is_ascii_alphabetic() || matches!(byte, b',' | b';' | b'"')).then_some(quantity)
+        more.is_none_or(|byte| byte.is_ascii_alphabetic() || matches!(byte, b',' | b';' | b'"'))
+            .then_some(quantity)
     }
 
     fn digits(&mut self) -> Option<&'a str> {
@@ -282,10 +290,13 @@ impl<'a> Cursor<'a> {
         let rest = self.text.get(self.at..)?;
         let bytes = rest.as_bytes();
         let joins = |at: usize| {
-            matches!(bytes.get(at), Some(b'.' | b'-' | b'/')) && bytes.get(at + 1).is_some_and(u8::is_ascii_alphabetic)
+            matches!(bytes.get(at), Some(b'.' | b'-' | b'/'))
+                && bytes.get(at + 1).is_some_and(u8::is_ascii_alphabetic)
         };
         let mut length = 0;
-        while bytes.get(length).is_some_and(|byte| byte.is_ascii_alphabetic() || *byte == b'%') || joins(length) {
+        while bytes.get(length).is_some_and(|byte| byte.is_ascii_alphabetic() || *byte == b'%')
+            || joins(length)
+        {
             length += 1;
         }
         let word = rest.get(..length)?;
@@ -336,7 +347,8 @@ impl<'a> Cursor<'a> {
     /// A name, perhaps after `new`, `each` or `the`.
     fn object(&mut self) -> Option<Object> {
         let from = self.at;
-        let mut object = Object { name: Text::default(), new: None, each: false, count: None, span: self.span(from) };
+        let mut object =
+            Object { name: Text::default(), new: None, each: false, count: None, span: self.span(from) };
         loop {
             let word = self.word()?;
             match word {
@@ -386,7 +398,7 @@ impl<'a> Cursor<'a> {
                 }
                 _ if self.at == end => return None,
                 Some(b'"') => attribute.values.push(Value::Text(self.quoted()?)),
-                Some(b'0'..=b'9') => attribute.values.push(Value::Quantity(self.quantity()?)),
+                Some(b'0'..=b'9') => attribute.values.push(Value::Quantity(Box::new(self.quantity()?))),
                 _ => {
                     let word = self.word().filter(|word| !bounds(word))?;
                     attribute.values.push(Value::Word(self.text(word)));
@@ -405,15 +417,58 @@ fn bounds(word: &str) -> bool {
 fn leads(word: &str) -> bool {
     matches!(
         word,
-        "against" | "align" | "and" | "as" | "at" | "away" | "back" | "behind" | "beside" | "between" | "by"
-            | "clockwise" | "crosswise" | "down" | "dry" | "each" | "except" | "facing" | "for" | "from" | "in"
-            | "into" | "max" | "min" | "must" | "never" | "new" | "none" | "not" | "of" | "off" | "oiled" | "on"
-            | "once" | "onto" | "order" | "out" | "over" | "plated" | "plus" | "reused" | "snug" | "the" | "then"
-            | "through" | "to" | "twice" | "under" | "until" | "up" | "using" | "while" | "with"
+        "against"
+            | "align"
+            | "and"
+            | "as"
+            | "at"
+            | "away"
+            | "back"
+            | "behind"
+            | "beside"
+            | "between"
+            | "by"
+            | "clockwise"
+            | "crosswise"
+            | "down"
+            | "dry"
+            | "each"
+            | "except"
+            | "facing"
+            | "for"
+            | "from"
+            | "in"
+            | "into"
+            | "max"
+            | "min"
+            | "must"
+            | "never"
+            | "new"
+            | "none"
+            | "not"
+            | "of"
+            | "off"
+            | "oiled"
+            | "on"
+            | "once"
+            | "onto"
+            | "order"
+            | "out"
+            | "over"
+            | "plated"
+            | "plus"
+            | "reused"
+            | "snug"
+            | "the"
+            | "then"
+            | "through"
+            | "to"
+            | "twice"
+            | "under"
+            | "until"
+            | "up"
+            | "using"
+            | "while"
+            | "with"
     )
-}
-
-/// Letters and nothing else.
-pub(super) fn is_word(text: &str) -> bool {
-    !text.is_empty() && text.bytes().all(|byte| byte.is_ascii_lowercase())
 }

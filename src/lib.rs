@@ -11,6 +11,7 @@ pub mod sheets;
 pub mod handbook;
 pub mod cli;
 
+use checks::Subject;
 pub use model::Surroundings;
 use model::{Document, resolve};
 use report::Finding;
@@ -29,9 +30,7 @@ pub fn compile(source: &SourceFile, around: &Surroundings<'_>) -> Compiled {
     let parsed = syntax::parse(source);
     let document = resolve::resolve(&parsed.tree, source, around);
     let Surroundings { settings, register, .. } = *around;
-    let unread = &parsed.findings;
-    let mut findings =
-        checks::run(&checks::Subject { document: &document, unread, settings, register, source });
+    let mut findings = checks::run(&Subject::new(&document, &parsed.findings, settings, register, source));
     findings.extend(parsed.findings);
     findings.sort_by_key(|finding| (finding.span.start, finding.span.end, finding.rule));
     Compiled { document, findings }

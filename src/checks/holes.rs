@@ -1,6 +1,6 @@
 //! Where a line could not be wholly resolved, what it seems to leave out may only be misspelt.
 use super::extents::Extents;
-use super::{Subject, every_action, find};
+use super::{Subject, find};
 use crate::report::Finding;
 use crate::source::Span;
 
@@ -18,6 +18,6 @@ fn lines<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = Span> + 's {
     let parts = all.parts.iter().map(|it| it.thing.span);
     let tools = all.tools.iter().map(|it| it.thing.span);
     let supplies = all.supplies.iter().map(|it| it.thing.span);
-    let works = subject.procedure().into_iter().flat_map(every_action::works).map(|work| work.span);
+    let works = subject.contents.works.iter().map(|work| work.span);
     parts.chain(tools).chain(supplies).chain(works)
 }

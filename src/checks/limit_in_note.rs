@@ -1,5 +1,5 @@
 //! A number with its unit stands in a note.
-use super::passages::{self, Kind};
+use super::passages::Kind;
 use super::prose_words::{WordKind, words};
 use super::{Rule, Subject};
 use crate::report::{Finding, Severity};
@@ -38,10 +38,7 @@ measure shaft \"run-out\" max 0.05 mm with indicator
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    passages::each(subject.document, &mut |passage| {
-        if passage.kind != Kind::Note || !passage.text.bytes().any(|byte| byte.is_ascii_digit()) {
-            return;
-        }
+    for passage in subject.contents.passages.iter().filter(|passage| passage.kind == Kind::Note) {
         for word in words(passage.text).filter(|word| word.kind == WordKind::Amount) {
             let amount = passage.text.get(word.range.clone()).unwrap_or("");
             let span = passage.span(subject.source, word.range.start, word.range.end);
@@ -49,5 +46,5 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             findings
                 .push(Finding::new(RULE.id, span, text).help("Put the amount in the step that it limits"));
         }
-    });
+    }
 }

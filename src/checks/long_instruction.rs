@@ -1,6 +1,6 @@
 //! A sentence that says what to do is too long to be kept in mind.
-use super::passages::{self, Kind};
-use super::prose_words::{sentences, words};
+use super::passages::{Kind, Passage};
+use super::prose_words::{most_words, sentences, words};
 use super::{Rule, Subject};
 use crate::report::{Finding, Severity};
 
@@ -40,11 +40,8 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     if subject.procedure().is_none() {
         return;
     }
-    passages::each(subject.document, &mut |passage| {
-        // Each word but the last takes two bytes: what is shorter cannot be too long.
-        if passage.kind != Kind::Instruction || passage.text.len() < 2 * MOST {
-            return;
-        }
+    let long = |passage: &&Passage<'_>| passage.kind == Kind::Instruction && most_words(passage.text) > MOST;
+    for passage in subject.contents.passages.iter().filter(long) {
         for range in sentences(passage.text) {
             let count = words(passage.text.get(range.clone()).unwrap_or("")).count();
             if count > MOST {
@@ -55,5 +52,5 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
                 findings.push(Finding::new(RULE.id, span, text).help("Make it two sentences, or two steps"));
             }
         }
-    });
+    }
 }

@@ -3,7 +3,9 @@ use crate::model::settings::{Level, Settings};
 use crate::model::{Document, Procedure, Register, Slip};
 use crate::report::{Finding, Severity};
 use crate::source::{SourceFile, Span};
+use contents::Contents;
 
+mod contents;
 mod every_action;
 mod example;
 mod extents;
@@ -12,6 +14,7 @@ mod holes;
 mod once;
 mod passages;
 mod prose_words;
+mod sieve;
 mod suggestion;
 mod waivers;
 
@@ -88,9 +91,21 @@ pub struct Subject<'a> {
     pub settings: &'a Settings,
     pub register: &'a Register,
     pub source: &'a SourceFile,
+    contents: Contents<'a>,
 }
 
-impl Subject<'_> {
+impl<'a> Subject<'a> {
+    /// `unread` are the findings of the syntax; `document` is of `source`.
+    pub fn new(
+        document: &'a Document,
+        unread: &'a [Finding],
+        settings: &'a Settings,
+        register: &'a Register,
+        source: &'a SourceFile,
+    ) -> Subject<'a> {
+        Subject { document, unread, settings, register, source, contents: Contents::of(document) }
+    }
+
     pub fn procedure(&self) -> Option<&Procedure> {
         self.document.procedure()
     }

@@ -1,8 +1,5 @@
-//! Every piece of free text that is read at the bench, with the way back to its place in the file.
-use super::every_action;
-use crate::model::action::{Action, Work};
-use crate::model::message::{Message, Signal};
-use crate::model::{Body, Document, Prose, Step};
+//! A piece of free text that is read at the bench, with the way back to its place in the file.
+use crate::model::Prose;
 use crate::source::{SourceFile, Span, Text};
 
 /// One piece of text.
@@ -32,7 +29,15 @@ enum Place<'a> {
     Quoted(&'a Text),
 }
 
-impl Passage<'_> {
+impl<'a> Passage<'a> {
+    pub fn written(kind: Kind, prose: &'a Prose) -> Passage<'a> {
+        Passage { kind, text: &prose.source, place: Place::Prose(prose) }
+    }
+
+    pub fn quoted(kind: Kind, text: &'a Text) -> Passage<'a> {
+        Passage { kind, text: text.as_str(), place: Place::Quoted(text) }
+    }
+
     /// The place in the file of the bytes `start..end` of the text; all of it where an escape stands between.
     pub fn span(&self, source: &SourceFile, start: usize, end: usize) -> Span {
         match self.place {
@@ -46,72 +51,4 @@ impl Passage<'_> {
             },
         }
     }
-}
-
-/// Shows `visit` every passage of the file itself, in order; words called from a catalogue are left to that file.
-pub fn each<'a>(document: &'a Document, visit: &mut impl FnMut(Passage<'a>)) {
-    match &document.body {
-        Body::Procedure(procedure) => {
-            for section in &procedure.sections {
-                for step in &section.steps {
-                    step.messages.iter().for_each(|message| of_message(message, visit));
-                    of_step(step, visit);
-                }
-                section.stranded.iter().for_each(|message| of_message(message, visit));
-            }
-        }
-        Body::Catalogue { .. } => {
-            let own = document.declarations.messages.iter().filter(|m| m.span.file == document.file);
-            own.for_each(|message| of_message(message, visit));
-        }
-        Body::Unknown => {}
-    }
-}
-
-/// The passages of one message; none where it only calls a standing one.
-pub fn of_message<'a>(message: &'a Message, visit: &mut impl FnMut(Passage<'a>)) {
-    if message.standing.is_some() {
-        return;
-    }
-    let kind = if message.signal.value == Signal::Note { Kind::Note } else { Kind::Message };
-    let texts = [&message.hazard_text, &message.harm, &message.avoid, &message.first_aid, &message.text];
-    texts.into_iter().flatten().for_each(|prose| visit(written(kind, prose)));
-}
-
-fn of_step<'a>(step: &'a Step, visit: &mut impl FnMut(Passage<'a>)) {
-    every_action::of_step(step).for_each(|action| of_action(action, visit));
-    // Under a line that could not be made sense of, the prose may be anything.
-    if let Some(prose) = step.prose.as_ref().filter(|_| !step.actions.is_empty()) {
-        visit(written(Kind::Instruction, prose));
-    }
-}
-
-fn of_action<'a>(action: &'a Action, visit: &mut impl FnMut(Passage<'a>)) {
-    let particular = match action {
-        Action::Work(work) => return of_work(work, visit),
-        Action::Hold { statement, .. } => statement.as_ref(),
-        Action::Wait { until, .. } => until.as_ref(),
-        Action::Repeat(repeat) => repeat.until.as_ref(),
-        Action::Choose { question, .. } => Some(question),
-        Action::Stop { why, .. } => why.as_ref(),
-        Action::Report { what, .. } => what.as_ref(),
-        Action::Follow { .. } | Action::Calculate(_) | Action::Skip { .. } => None,
-    };
-    particular.into_iter().for_each(|text| visit(quoted(Kind::Particular, text)));
-}
-
-fn of_work<'a>(work: &'a Work, visit: &mut impl FnMut(Passage<'a>)) {
-    let particulars = [&work.what, &work.facing, &work.until, &work.during];
-    particulars.into_iter().flatten().for_each(|text| visit(quoted(Kind::Particular, text)));
-    if let Some(sentence) = &work.sentence {
-        visit(quoted(Kind::Instruction, sentence));
-    }
-}
-
-fn written(kind: Kind, prose: &Prose) -> Passage<'_> {
-    Passage { kind, text: &prose.source, place: Place::Prose(prose) }
-}
-
-fn quoted(kind: Kind, text: &Text) -> Passage<'_> {
-    Passage { kind, text: text.as_str(), place: Place::Quoted(text) }
 }

@@ -28,6 +28,12 @@ pub fn words(text: &str) -> Words<'_> {
     Words { text, at: 0 }
 }
 
+/// As many words as `text` can have at most, without cutting it: one more than it has places to cut at.
+pub fn most_words(text: &str) -> usize {
+    let cuts = |byte: u8| byte <= b' ' || byte > b'~' || matches!(byte, b'"' | b'`' | b'[' | b']');
+    text.bytes().filter(|&byte| cuts(byte)).count() + 1
+}
+
 /// See [`words`].
 pub struct Words<'a> {
     text: &'a str,

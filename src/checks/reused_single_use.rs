@@ -6,7 +6,7 @@ use crate::model::verb::Effect;
 use crate::model::{Action, Declarations, Procedure, Step};
 use crate::report::{Finding, Severity};
 use crate::source::{Span, Text};
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 pub static RULE: Rule = Rule {
     id: "reused-single-use",
@@ -51,10 +51,10 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         }
         let mut ends = Vec::new();
         for branch in branches(step) {
-            let mut taken = hand.clone();
+            let mut taken = InHand { before: Some(&hand), ..InHand::default() };
             branch.iter().for_each(|action| taken.follow(action, on, declarations, &models, findings));
             if branch.iter().all(goes_on) {
-                ends.push(taken);
+                ends.push(taken.since);
             }
         }
         ends.iter().for_each(|end| hand.keep_common(end));
@@ -93,10 +93,19 @@ impl<'a> Models<'a> {
 }
 
 /// For each part, on which models a new one is in hand or in place.
-#[derive(Clone, Default)]
-struct InHand(HashMap<u32, u64>);
+#[derive(Default)]
+struct InHand<'b> {
+    /// In a branch: how it was before.
+    before: Option<&'b InHand<'b>>,
+    since: BTreeMap<u32, u64>,
+}
 
-impl InHand {
+impl InHand<'_> {
+    fn of(&self, part: u32) -> u64 {
+        let before = || self.before.map(|before| before.of(part));
+        self.since.get(&part).copied().or_else(before).unwrap_or(0)
+    }
+
     fn follow(
         &mut self,
         action: &Action,
@@ -111,22 +120,24 @@ impl InHand {
                 continue;
             }
             let on = on & models.mask(&part.applies) & models.all();
-            let fresh = self.0.entry(id).or_default();
+            let fresh = self.of(id);
             if comes_off(work) {
-                *fresh &= !on;
+                self.since.insert(id, fresh & !on);
             } else if object.new.is_some() || work.verb.does(Effect::Renews) {
-                *fresh |= on;
-            } else if work.fits() && on & !*fresh != 0 {
+                self.since.insert(id, fresh | on);
+            } else if work.fits() && on & !fresh != 0 {
                 out.push(finding(work, object, part));
                 // Said once; the steps that go on with the same part are not wrong again.
-                *fresh |= on;
+                self.since.insert(id, fresh | on);
             }
         }
     }
     /// After a branch that goes on, only what is new on both ways is new.
-    fn keep_common(&mut self, branch: &InHand) {
-        for (id, fresh) in &mut self.0 {
-            *fresh &= branch.0.get(id).copied().unwrap_or(0);
+    fn keep_common(&mut self, branch: &BTreeMap<u32, u64>) {
+        for (id, fresh) in branch {
+            if let Some(ours) = self.since.get_mut(id) {
+                *ours &= fresh;
+            }
         }
     }
 }

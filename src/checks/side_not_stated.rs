@@ -1,5 +1,5 @@
 //! A part with a side is fitted without saying which way it faces.
-use super::{Rule, Subject, every_action, part_objects};
+use super::{Rule, Subject, part_objects};
 use crate::model::action::{Object, Work};
 use crate::model::declarations::Part;
 use crate::model::verb::Effect;
@@ -35,15 +35,18 @@ install new hub-seal in \"the hub\" facing \"the lip toward the bearing\"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let Some(procedure) = subject.procedure() else { return };
     let declarations = &subject.document.declarations;
+    if declarations.parts.iter().all(|part| part.sided.is_none()) {
+        return;
+    }
+    let works = || subject.contents.works.iter().copied();
     let sided = |(_, _, part): &(u32, &Object, &Part)| part.sided.is_some();
-    let fitted = every_action::works(procedure).filter(|work| work.fits());
+    let fitted = works().filter(|work| work.fits());
     let fitted: HashSet<u32> = fitted
         .flat_map(|work| part_objects::of(work, declarations).filter(sided))
         .map(|(id, ..)| id)
         .collect();
-    for work in every_action::works(procedure).filter(|work| work.facing.is_none()) {
+    for work in works().filter(|work| work.facing.is_none()) {
         // A part that another step fits is renewed on the bench, where it faces nothing yet.
         let renews = |id: &u32| work.verb.does(Effect::Renews) && !fitted.contains(id);
         let blind =

@@ -1,5 +1,5 @@
 //! A torque is asked for and no torque wrench is named.
-use super::{Rule, Subject, every_action, part_objects};
+use super::{Rule, Subject, part_objects};
 use crate::model::action::{TorqueSource, Work};
 use crate::model::declarations::Tool;
 use crate::model::quantity::{Dimension, Quantity};
@@ -45,9 +45,8 @@ tighten screws with wrench-s
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let Some(procedure) = subject.procedure() else { return };
     let declarations = &subject.document.declarations;
-    for work in every_action::works(procedure).filter(|work| work.verb.tightens()) {
+    for work in subject.contents.works.iter().filter(|work| work.verb.tightens()) {
         let values = wanted(work, declarations);
         if !values.is_empty() && !has_wrench(work, declarations) {
             findings.push(finding(work, &values, declarations, subject));

@@ -1,5 +1,5 @@
 //! A fastener is tightened and nothing says how far.
-use super::{Rule, Subject, every_action, part_objects};
+use super::{Rule, Subject, part_objects};
 use crate::model::action::{Object, TorqueSource, Work};
 use crate::model::declarations::Part;
 use crate::report::{Finding, Severity};
@@ -38,9 +38,11 @@ tighten plug hand tight
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let Some(procedure) = subject.procedure().filter(|_| !subject.has_lost_lines()) else { return };
+    if subject.has_lost_lines() {
+        return;
+    }
     let declarations = &subject.document.declarations;
-    for work in every_action::works(procedure).filter(|work| work.verb.tightens() && !step_says(work)) {
+    for work in subject.contents.works.iter().filter(|work| work.verb.tightens() && !step_says(work)) {
         let silent = part_objects::of(work, declarations)
             .filter(|(_, _, part)| !part_says(part) && !subject.unclear(part.thing.span));
         findings.extend(silent.map(|(_, object, part)| finding(object, part, subject)));

@@ -1,8 +1,10 @@
 //! A word that leaves the limit to the reader.
-use super::passages;
+use super::passages::Passage;
 use super::prose_words::{Word, WordKind, words};
+use super::sieve::Sieve;
 use super::{Rule, Subject};
 use crate::report::{Finding, Severity};
+use std::sync::LazyLock;
 
 pub static RULE: Rule = Rule {
     id: "vague-word",
@@ -86,22 +88,29 @@ const VAGUE: [(&str, Wanted); 22] = [
 const FIRST: [&str; 4] = ["as", "if", "when", "where"];
 const SECOND: [&str; 4] = ["appropriate", "necessary", "needed", "required"];
 
+/// Lets through every text with a vague word in it.
+static SIEVE: LazyLock<Sieve> = LazyLock::new(|| VAGUE.iter().map(|(word, _)| *word).chain(SECOND).collect());
+
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    passages::each(subject.document, &mut |passage| {
-        let mut found = words(passage.text).peekable();
-        while let Some(word) = found.next() {
-            let next = found.peek();
-            if let Some((end, wanted)) = vague(passage.text, &word, next) {
-                let written = passage.text.get(word.range.start..end).unwrap_or("");
-                let span = passage.span(subject.source, word.range.start, end);
-                let text = format!("`{}` leaves the limit to the reader", written.replace('\n', " "));
-                findings.push(Finding::new(RULE.id, span, text).help(wanted.advice()));
-                if end > word.range.end {
-                    found.next();
-                }
+    for passage in subject.contents.passages.iter().filter(|passage| SIEVE.lets_through(passage.text)) {
+        check_passage(passage, subject, findings);
+    }
+}
+
+fn check_passage(passage: &Passage<'_>, subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let mut found = words(passage.text).peekable();
+    while let Some(word) = found.next() {
+        let next = found.peek();
+        if let Some((end, wanted)) = vague(passage.text, &word, next) {
+            let written = passage.text.get(word.range.start..end).unwrap_or("");
+            let span = passage.span(subject.source, word.range.start, end);
+            let text = format!("`{}` leaves the limit to the reader", written.replace('\n', " "));
+            findings.push(Finding::new(RULE.id, span, text).help(wanted.advice()));
+            if end > word.range.end {
+                found.next();
             }
         }
-    });
+    }
 }
 
 /// Where the vague words that start at `word` end, and what they want.

@@ -5,6 +5,7 @@ use super::number::Number;
 use super::unit::Unit;
 use super::units::length;
 use crate::source::Span;
+use std::sync::Arc;
 
 /// What the author wrote about an amount, in the author's unit.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -86,12 +87,15 @@ impl std::fmt::Display for QuantityError {
 
 impl std::error::Error for QuantityError {}
 
-/// An amount with its unit, its limits already worked out.
+/// An amount with its unit, its limits already worked out. Small to hold and to clone.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Quantity {
+pub struct Quantity(Arc<Amount>);
+
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct Amount {
     form: Form,
     unit: &'static Unit,
-    also: Option<Box<Quantity>>,
+    also: Option<Quantity>,
     span: Span,
     own: Limits,
     base: Limits,
@@ -113,63 +117,64 @@ impl Quantity {
             limit.map(|value| in_base(value, unit).ok_or(QuantityError::TooLarge)).transpose()
         };
         let base = Limits { lower: to_base(own.lower)?, upper: to_base(own.upper)? };
-        Ok(Quantity { form, unit, also: None, span, own, base })
+        Ok(Quantity(Arc::new(Amount { form, unit, also: None, span, own, base })))
     }
 
     /// `none` written without a unit: no play, so a length of zero.
     pub fn none(span: Span) -> Quantity {
         let nothing = Limits { lower: Some(Exact::from_integer(0)), upper: Some(Exact::from_integer(0)) };
-        Quantity {
+        Quantity(Arc::new(Amount {
             form: Form::None,
             unit: &length::MILLIMETRE,
             also: None,
             span,
             own: nothing,
             base: nothing,
-        }
+        }))
     }
 
     /// With the same amount in the unit the author wrote beside it; the span grows to hold both.
     #[must_use]
     pub fn with_also(mut self, also: Quantity) -> Quantity {
-        self.span = self.span.to(also.span);
-        self.also = Some(Box::new(also));
+        let amount = Arc::make_mut(&mut self.0);
+        amount.span = amount.span.to(also.span());
+        amount.also = Some(also);
         self
     }
 
     pub fn form(&self) -> &Form {
-        &self.form
+        &self.0.form
     }
 
     pub fn unit(&self) -> &'static Unit {
-        self.unit
+        self.0.unit
     }
 
     /// The same amount as the author wrote it in a second unit.
     pub fn also(&self) -> Option<&Quantity> {
-        self.also.as_deref()
+        self.0.also.as_ref()
     }
 
     pub fn span(&self) -> Span {
-        self.span
+        self.0.span
     }
 
     pub fn dimension(&self) -> Dimension {
-        self.unit.dimension
+        self.0.unit.dimension
     }
 
     /// The least amount allowed, in the dimension's base unit.
     pub fn lower(&self) -> Option<Exact> {
-        self.base.lower
+        self.0.base.lower
     }
 
     /// The greatest amount allowed, in the dimension's base unit.
     pub fn upper(&self) -> Option<Exact> {
-        self.base.upper
+        self.0.base.upper
     }
 
     pub(super) fn own_limits(&self) -> Limits {
-        self.own
+        self.0.own
     }
 
     /// Whether an amount in the base unit is allowed.
@@ -181,12 +186,12 @@ impl Quantity {
     pub fn covers(&self, other: &Quantity) -> bool {
         let above = self.lower().is_none_or(|low| other.lower().is_some_and(|theirs| low <= theirs));
         let below = self.upper().is_none_or(|high| other.upper().is_some_and(|theirs| theirs <= high));
-        self.unit.comparable(other.unit) && above && below
+        self.unit().comparable(other.unit()) && above && below
     }
 
     /// Whether it allows nothing: its limits stand the wrong way round, or worn is as good as new.
     pub fn is_empty_range(&self) -> bool {
-        match self.form {
+        match self.0.form {
             Form::NewWorn { new, worn } => new.value() == worn.value(),
             _ => matches!((self.lower(), self.upper()), (Some(low), Some(high)) if low > high),
         }

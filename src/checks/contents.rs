@@ -1,0 +1,81 @@
+//! What the rules of the craft look at, gathered in one walk: the work, and every piece of free text that is read
+//! at the bench.
+use super::every_action;
+use super::passages::{Kind, Passage};
+use crate::model::action::{Action, Work};
+use crate::model::message::{Message, Signal};
+use crate::model::{Body, Document, Procedure, Step};
+
+/// Of one document, in order.
+#[derive(Debug, Default)]
+pub struct Contents<'a> {
+    /// Every action that is work of a verb.
+    pub works: Vec<&'a Work>,
+    /// Text of the file itself; words called from a catalogue are left to that file.
+    pub passages: Vec<Passage<'a>>,
+}
+
+impl<'a> Contents<'a> {
+    pub fn of(document: &'a Document) -> Contents<'a> {
+        let mut contents = Contents::default();
+        match &document.body {
+            Body::Procedure(procedure) => contents.procedure(procedure),
+            Body::Catalogue { .. } => {
+                let own = document.declarations.messages.iter().filter(|m| m.span.file == document.file);
+                own.for_each(|message| contents.message(message));
+            }
+            Body::Unknown => {}
+        }
+        contents
+    }
+
+    fn procedure(&mut self, procedure: &'a Procedure) {
+        for section in &procedure.sections {
+            for step in &section.steps {
+                step.messages.iter().for_each(|message| self.message(message));
+                self.step(step);
+            }
+            section.stranded.iter().for_each(|message| self.message(message));
+        }
+    }
+
+    /// None where it only calls a standing one.
+    fn message(&mut self, message: &'a Message) {
+        if message.standing.is_some() {
+            return;
+        }
+        let kind = if message.signal.value == Signal::Note { Kind::Note } else { Kind::Message };
+        let texts = [&message.hazard_text, &message.harm, &message.avoid, &message.first_aid, &message.text];
+        self.passages.extend(texts.into_iter().flatten().map(|prose| Passage::written(kind, prose)));
+    }
+
+    fn step(&mut self, step: &'a Step) {
+        every_action::of_step(step).for_each(|action| self.action(action));
+        // Under a line that could not be made sense of, the prose may be anything.
+        if let Some(prose) = step.prose.as_ref().filter(|_| !step.actions.is_empty()) {
+            self.passages.push(Passage::written(Kind::Instruction, prose));
+        }
+    }
+
+    fn action(&mut self, action: &'a Action) {
+        let particular = match action {
+            Action::Work(work) => return self.work(work),
+            Action::Hold { statement, .. } => statement.as_ref(),
+            Action::Wait { until, .. } => until.as_ref(),
+            Action::Repeat(repeat) => repeat.until.as_ref(),
+            Action::Choose { question, .. } => Some(question),
+            Action::Stop { why, .. } => why.as_ref(),
+            Action::Report { what, .. } => what.as_ref(),
+            Action::Follow { .. } | Action::Calculate(_) | Action::Skip { .. } => None,
+        };
+        self.passages.extend(particular.map(|text| Passage::quoted(Kind::Particular, text)));
+    }
+
+    fn work(&mut self, work: &'a Work) {
+        self.works.push(work);
+        let particulars = [&work.what, &work.facing, &work.until, &work.during];
+        let particulars = particulars.into_iter().flatten();
+        self.passages.extend(particulars.map(|text| Passage::quoted(Kind::Particular, text)));
+        self.passages.extend(work.sentence.as_ref().map(|text| Passage::quoted(Kind::Instruction, text)));
+    }
+}

@@ -31,7 +31,9 @@ pub fn words(text: &str) -> Words<'_> {
 /// As many words as `text` can have at most, without cutting it: one more than it has places to cut at.
 pub fn most_words(text: &str) -> usize {
     let cuts = |byte: u8| byte <= b' ' || byte > b'~' || matches!(byte, b'"' | b'`' | b'[' | b']');
-    text.bytes().filter(|&byte| cuts(byte)).count() + 1
+    // A block's count fits a byte, which lets sixteen be looked at in one go.
+    let in_block = |block: &[u8]| block.iter().map(|&byte| u8::from(cuts(byte))).sum::<u8>();
+    text.as_bytes().chunks(usize::from(u8::MAX)).map(|block| usize::from(in_block(block))).sum::<usize>() + 1
 }
 
 /// See [`words`].

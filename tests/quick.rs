@@ -5,7 +5,7 @@ use cotter::source::{FileId, SourceFile};
 use cotter::syntax::{parse, parse_by_grammar};
 use proptest::prelude::*;
 
-const PIECES: [&str; 74] = [
+const PIECES: &[&str] = &[
     "remove",
     "seal",
     "b-2",
@@ -120,12 +120,17 @@ proptest! {
 
     #[test]
     fn on_a_declaration(line in line()) {
-        agree(&format!("parts\n    seal {line}\n"));
+        agree(&format!("parts\n    seal torque {line}\n    ring {line}\n"));
     }
 
     #[test]
     fn on_a_quantity(line in line()) {
         agree(&format!("procedure A-1 \"A\"\n    time: {line}\n"));
+    }
+
+    #[test]
+    fn on_a_procedure(line in line()) {
+        agree(&format!("procedure {line}\n"));
     }
 
     #[test]

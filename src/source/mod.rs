@@ -79,7 +79,9 @@ impl SourceFile {
         let text: Arc<str> = text.into();
         let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
         let ends = memchr::memchr_iter(b'\n', text.as_bytes());
-        let line_starts = std::iter::once(0).chain(ends.map(|at| clip(at + 1))).collect();
+        let mut line_starts = Vec::with_capacity(1 + ends.clone().count());
+        line_starts.push(0);
+        line_starts.extend(ends.map(|at| clip(at + 1)));
         SourceFile { id, name: name.into(), text, line_starts }
     }
 
@@ -102,6 +104,16 @@ impl SourceFile {
         let end = self.line_starts.get(number).map_or(self.text.len(), |&next| next as usize);
         let line = self.text.get(start..end).unwrap_or("");
         start..start + line.trim_end_matches(['\n', '\r']).len()
+    }
+
+    /// Every line with its line end, and the byte it starts at.
+    pub fn lines(&self) -> impl Iterator<Item = (usize, &str)> {
+        let ends = self.line_starts.iter().skip(1).map(|&end| end as usize).chain([self.text.len()]);
+        self.line_starts.iter().zip(ends).filter_map(|(&start, end)| {
+            // After the last line end nothing is left, not an empty line.
+            let start = start as usize;
+            (start < end).then(|| (start, self.text.get(start..end).unwrap_or("")))
+        })
     }
 
     pub fn line_count(&self) -> usize {

@@ -32,16 +32,21 @@ impl Parser<'_> {
     /// An indented safety message: its word leads the line, and what follows looks like no sentence.
     pub(super) fn late_message(&self, line: &Line) -> bool {
         let content = self.content(line);
-        let word = content.split([' ', '\t', ':']).next().unwrap_or("");
-        let rest = content.get(word.len()..).unwrap_or("").trim_start();
-        let lower = word.to_ascii_lowercase();
-        let severe = matches!(lower.as_str(), "danger" | "warning" | "caution" | "notice");
+        let length = content.bytes().position(|byte| !byte.is_ascii_alphabetic()).unwrap_or(content.len());
+        let Some((word, rest)) = content.split_at_checked(length) else { return false };
+        let signals = ["danger", "warning", "caution", "notice"];
+        let severe = signals.iter().any(|signal| word.eq_ignore_ascii_case(signal));
         let note = word == "note";
-        if rest.starts_with(':') {
-            return severe || note;
+        if !(severe || note) || !(rest.is_empty() || rest.starts_with([' ', '\t', ':'])) {
+            return false;
         }
+        let rest = rest.trim_start();
+        if rest.starts_with(':') {
+            return true;
+        }
+        let one_case = |case: fn(&u8) -> bool| word.as_bytes().iter().all(case);
         let short = !rest.contains(['.', ',']) && rest.split_whitespace().count() <= 5;
-        (severe && (word == lower || word == word.to_ascii_uppercase()) && short)
+        (severe && (one_case(u8::is_ascii_lowercase) || one_case(u8::is_ascii_uppercase)) && short)
             || (note && (rest.is_empty() || rest.starts_with(['"', '“'])))
     }
 

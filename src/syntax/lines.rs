@@ -3,6 +3,8 @@
 //! A structured line that goes on over several lines is handed to the grammar as one text of the same length,
 //! with line ends and comments blanked out, so that a place in it is a place in the file.
 
+use crate::source::SourceFile;
+
 /// Longest line that is read, in bytes. Longer ones are refused: people write no such lines, and reporting on
 /// them would be slow.
 pub const LONGEST_LINE: usize = 8_000;
@@ -27,17 +29,11 @@ pub enum LineKind {
     TooLong,
 }
 
-/// Every line of `text`, in order.
-pub fn split(text: &str) -> impl Iterator<Item = Line> {
-    let bytes = text.as_bytes();
-    let bom = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
-    let mut next = bom;
-    let mut ends = memchr::memchr_iter(b'\n', bytes).map(|at| at + 1);
-    std::iter::from_fn(move || {
-        let start = next;
-        next = ends.next().unwrap_or(bytes.len());
-        // After the last line end nothing is left, not an empty line.
-        (start < bytes.len()).then(|| class(bytes.get(start..next).unwrap_or(&[]), start))
+/// Every line of `source`, in order.
+pub fn split(source: &SourceFile) -> impl Iterator<Item = Line> {
+    source.lines().map(|(start, raw)| match raw.strip_prefix('\u{feff}') {
+        Some(rest) if start == 0 => class(rest.as_bytes(), raw.len() - rest.len()),
+        _ => class(raw.as_bytes(), start),
     })
 }
 

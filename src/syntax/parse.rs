@@ -30,7 +30,8 @@ pub fn parse_by_grammar(source: &SourceFile) -> Parsed {
 fn parse_with(source: &SourceFile, reader: Reader) -> Parsed {
     let mut parser = Parser { source, reader, findings: Vec::new() };
     let lines = parser.usable_lines();
-    let mut statements = Vec::new();
+    let mut statements =
+        Vec::with_capacity(lines.iter().filter(|line| line.kind == LineKind::Margin).count());
     let mut rest = lines.as_slice();
     while !rest.is_empty() {
         let (mine, others) = rest.split_at(statement_length(rest));
@@ -56,7 +57,7 @@ impl Parser<'_> {
     /// All lines but comments; too long ones give their finding here.
     fn usable_lines(&mut self) -> Vec<Line> {
         let mut usable = Vec::with_capacity(self.source.line_count());
-        for line in lines::split(&self.source.text) {
+        for line in lines::split(self.source) {
             match line.kind {
                 LineKind::Comment => {}
                 LineKind::TooLong => {
@@ -245,16 +246,21 @@ impl Parser<'_> {
         let from = lines.iter().position(|line| line.kind != LineKind::Blank)?;
         let to = lines.iter().rposition(|line| line.kind != LineKind::Blank)? + 1;
         let lines = lines.get(from..to)?;
+        let span = self.span(lines.first()?.start, lines.last()?.end);
         let base = lines.iter().filter(|l| l.kind != LineKind::Blank).map(|l| l.indent).min().unwrap_or(0);
-        let mut prose =
-            Prose { span: self.span(lines.first()?.start, lines.last()?.end), ..Prose::default() };
+        let mut prose = Prose {
+            source: String::with_capacity(span.range().len()),
+            lines: Vec::with_capacity(lines.len()),
+            span,
+        };
         let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
         for line in lines {
             if !prose.source.is_empty() {
                 prose.source.push('\n');
             }
-            if line.kind == LineKind::Indented {
-                prose.source.extend(std::iter::repeat_n(' ', line.indent.saturating_sub(base).min(64)));
+            let deeper = line.indent.saturating_sub(base).min(64);
+            if line.kind == LineKind::Indented && deeper > 0 {
+                prose.source.extend(std::iter::repeat_n(' ', deeper));
             }
             prose.lines.push((clip(prose.source.len()), clip(line.start)));
             prose.source.push_str(self.content(line));
@@ -264,7 +270,8 @@ impl Parser<'_> {
 }
 
 fn first_word(text: &str) -> &str {
-    text.split_once(' ').map_or(text, |(word, _)| word)
+    let length = text.bytes().position(|byte| byte == b' ').unwrap_or(text.len());
+    text.get(..length).unwrap_or("")
 }
 
 fn block_kind(word: &str) -> Option<BlockKind> {

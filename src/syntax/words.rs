@@ -1,7 +1,7 @@
 //! The words that have a meaning of their own behind a declared thing (`grammar/attributes.toml`) and at the head
 //! of an indented line (`grammar/details.toml`).
 use serde::Deserialize;
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 /// One attribute. Adding one is adding a row and, for a new fact, a field of the model.
@@ -127,13 +127,13 @@ struct Details {
     detail: Vec<DetailKey>,
 }
 
-static ATTRIBUTES: LazyLock<HashMap<String, AttributeKey>> = LazyLock::new(|| {
+static ATTRIBUTES: LazyLock<BTreeMap<String, AttributeKey>> = LazyLock::new(|| {
     let table: Attributes = toml::from_str(include_str!("../../grammar/attributes.toml"))
         .expect("grammar/attributes.toml is read by a test");
     table.attribute.into_iter().map(|row| (row.key.clone(), row)).collect()
 });
 
-static DETAILS: LazyLock<HashMap<String, DetailKey>> = LazyLock::new(|| {
+static DETAILS: LazyLock<BTreeMap<String, DetailKey>> = LazyLock::new(|| {
     let table: Details = toml::from_str(include_str!("../../grammar/details.toml"))
         .expect("grammar/details.toml is read by a test");
     table.detail.into_iter().map(|row| (row.key.clone(), row)).collect()

@@ -5,6 +5,9 @@ use crate::syntax::ast::{Action, Call, Declaration, Head, Message, Quantity, Sco
 
 impl Reader {
     pub fn procedure(self, line: &Joined<'_>) -> Result<Head, Unread> {
+        if let Some(head) = self.quick_procedure(line) {
+            return Ok(head);
+        }
         let p = self.pair(Rule::entry_procedure, line)?;
         let at = p.places();
         let mut number = Text::default();

@@ -8,7 +8,8 @@ use super::Reader;
 use super::lines::blank_declaration;
 use crate::source::{FileId, Span, Spanned, Text};
 use crate::syntax::ast::{
-    Action, Amount, Attribute, Declaration, Object, Phrase, PhraseKind, Quantity, QuantityForm, Target, Value,
+    Action, Amount, Attribute, Declaration, Head, Object, Phrase, PhraseKind, Quantity, QuantityForm, Target,
+    TorqueItem, TorqueItemKind, Value,
 };
 use crate::syntax::lines::Joined;
 
@@ -75,6 +76,19 @@ impl Reader {
         cursor.at_end().then_some(())
     }
 
+    /// `procedure NUMBER "Title"`; `None` leaves it to the grammar.
+    pub(super) fn quick_procedure(self, line: &Joined<'_>) -> Option<Head> {
+        let mut cursor = self.cursor(line)?;
+        cursor.word().filter(|word| *word == "procedure")?;
+        cursor.some_blanks()?;
+        // A number that is a word is of the plainest kind.
+        let number = cursor.word()?;
+        let number = cursor.text(number);
+        cursor.some_blanks()?;
+        let title = Some(cursor.quoted()?);
+        cursor.at_end().then_some(Head::Procedure { number, title })
+    }
+
     /// The text after a keyword, alone on its line; `None` leaves it to the grammar.
     pub(super) fn quick_titled(self, keyword: &str, line: &Joined<'_>) -> Option<Text> {
         let mut cursor = self.cursor(line)?;
@@ -135,10 +149,12 @@ impl<'a> Cursor<'a> {
     /// A text in straight quotes without a backslash.
     fn quoted(&mut self) -> Option<Text> {
         let from = self.at;
+        self.take(b'"').then_some(())?;
         let inner = self.text.get(from + 1..)?;
-        let length = inner.find('"')?;
-        let inner = inner.get(..length).filter(|inner| !inner.contains('\\'))?;
-        self.at = from + 1 + length + 1;
+        let length = memchr::memchr2(b'"', b'\\', inner.as_bytes())?;
+        let inner = inner.get(..length)?;
+        self.at += length;
+        self.take(b'"').then_some(())?;
         Some(Text::new(inner.to_owned(), self.span(from)))
     }
 
@@ -382,21 +398,26 @@ impl<'a> Cursor<'a> {
         Some(Some(Spanned::new(count.parse().unwrap_or(u32::MAX), self.span(from + 1))))
     }
 
-    /// A key with words and texts, up to a comma or the end.
+    /// A key with its values, up to a comma or the end.
     fn attribute(&mut self) -> Option<Attribute> {
         let from = self.at;
-        let key = self.word().filter(|key| !matches!(*key, "torque" | "thread" | "as") && !bounds(key))?;
+        let key = self.word().filter(|key| *key != "as" && !bounds(key))?;
         let mut attribute = Attribute { key: self.text(key), values: Vec::new(), span: self.span(from) };
+        match key {
+            "torque" => attribute.values.push(Value::Torque(self.torque()?)),
+            "thread" => attribute.values.push(self.thread()?),
+            _ => {}
+        }
         loop {
             let end = self.at;
             self.blanks();
             match self.peek() {
                 None | Some(b',') => {
-                    // What is no blank before the comma belongs to the attribute.
+                    // Blanks before the comma do not belong to the attribute.
                     attribute.span = Span::new(self.file, self.base + from, self.base + end);
                     return Some(attribute);
                 }
-                _ if self.at == end => return None,
+                _ if self.at == end || matches!(key, "torque" | "thread") => return None,
                 Some(b'"') => attribute.values.push(Value::Text(self.quoted()?)),
                 Some(b'0'..=b'9') => attribute.values.push(Value::Quantity(Box::new(self.quantity()?))),
                 _ => {
@@ -405,6 +426,57 @@ impl<'a> Cursor<'a> {
                 }
             }
         }
+    }
+
+    /// One quantity and words for how and in which state, up to an attribute of another kind.
+    fn torque(&mut self) -> Option<Vec<TorqueItem>> {
+        self.some_blanks()?;
+        let from = self.at;
+        self.peek().filter(u8::is_ascii_digit)?;
+        let kind = TorqueItemKind::Value(self.quantity()?);
+        let mut items = vec![TorqueItem { kind, span: self.span(from) }];
+        loop {
+            let end = self.at;
+            self.blanks();
+            let from = self.at;
+            let parted = from > end;
+            match self.peek() {
+                None => break,
+                Some(b',') => {
+                    self.at += 1;
+                    self.blanks();
+                    // The grammar lets the list go on over commas.
+                    let next = self.word().filter(|word| !leads(word) && !matches!(*word, "finger" | "hand"));
+                    next?;
+                    self.at = end;
+                    return Some(items);
+                }
+                _ => {
+                    let word = self.word().filter(|_| parted)?;
+                    let kind = match word {
+                        "crosswise" | "clockwise" => TorqueItemKind::Pattern(word.to_owned()),
+                        "dry" | "oiled" | "plated" => TorqueItemKind::Condition(word.to_owned()),
+                        _ => return None,
+                    };
+                    items.push(TorqueItem { kind, span: self.span(from) });
+                }
+            }
+        }
+        Some(items)
+    }
+
+    /// A metric thread without its pitch, alone in its attribute.
+    fn thread(&mut self) -> Option<Value> {
+        self.some_blanks()?;
+        let designation = self.word()?;
+        let digits = designation.strip_prefix('M')?;
+        (!digits.is_empty() && digits.bytes().all(|byte| byte.is_ascii_digit())).then_some(())?;
+        let designation = self.text(designation);
+        let end = self.at;
+        self.blanks();
+        matches!(self.peek(), None | Some(b',')).then_some(())?;
+        self.at = end;
+        Some(Value::Thread { designation, series: None })
     }
 }
 

@@ -1,5 +1,5 @@
 //! The pages' shells, compiled once.
-use super::SheetError;
+use super::{SheetError, html};
 use handlebars::Handlebars;
 use serde::Serialize;
 use std::sync::LazyLock;
@@ -19,6 +19,7 @@ const SHELLS: [(&str, &str); 6] = [
 static REGISTRY: LazyLock<Handlebars<'static>> = LazyLock::new(|| {
     let mut registry = Handlebars::new();
     registry.set_strict_mode(true);
+    registry.register_escape_fn(html::escaped);
     for (name, text) in SHELLS {
         registry.register_template_string(name, text).expect("the shells are compiled by a test");
     }

@@ -1,32 +1,49 @@
 //! What to lay out before the work: parts to have new, other parts, tools, supplies.
-use super::Sheet;
+use super::{Sheet, html};
 use crate::model::action::PlaceTarget;
 use crate::model::declarations::{Applies, Name, Part, Supply, Thing, Tool};
 use crate::model::verb::Effect;
 use crate::model::{Action, Step};
-use serde::Serialize;
 use std::collections::BTreeSet;
 
-#[derive(Serialize)]
-pub struct Kit {
-    pub new_parts: Vec<Row>,
-    pub parts: Vec<Row>,
-    pub tools: Vec<Row>,
-    pub supplies: Vec<Row>,
+pub struct Kit<'a> {
+    pub new_parts: Vec<Row<'a>>,
+    pub parts: Vec<Row<'a>>,
+    pub tools: Vec<Row<'a>>,
+    pub supplies: Vec<Row<'a>>,
 }
 
-#[derive(Serialize)]
-pub struct Row {
-    pub text: String,
-    /// Empty for one.
-    pub count: String,
-    /// Part or stock number.
-    pub number: String,
+pub struct Row<'a> {
+    pub text: &'a str,
+    pub count: u32,
+    /// Part or stock number; empty where there is none.
+    pub number: &'a str,
     pub notes: Vec<String>,
 }
 
-impl Kit {
-    pub fn of(sheet: &Sheet<'_>) -> Kit {
+/// The rows as list items.
+pub fn items(rows: &[Row<'_>]) -> String {
+    let mut out = String::with_capacity(64 * rows.len());
+    for row in rows {
+        html::open(&mut out, "li", "");
+        if row.count > 1 {
+            html::open(&mut out, "b", "count");
+            html::number(&mut out, row.count);
+            out.push_str(" ×</b> ");
+        }
+        html::escape(&mut out, row.text);
+        let number = Some(row.number).filter(|number| !number.is_empty()).map(|number| ("part-no", number));
+        for (class, text) in number.into_iter().chain(row.notes.iter().map(|note| ("fact", note.as_str()))) {
+            out.push(' ');
+            html::element(&mut out, "span", class, text);
+        }
+        out.push_str("</li>\n");
+    }
+    out
+}
+
+impl<'a> Kit<'a> {
+    pub fn of(sheet: &Sheet<'a>) -> Kit<'a> {
         let declared = sheet.declarations;
         let always = fitted_new(sheet.procedure.steps().flat_map(|step| &step.actions));
         let perhaps = fitted_new(sheet.procedure.steps().flat_map(conditional));
@@ -73,7 +90,7 @@ fn conditional(step: &Step) -> impl Iterator<Item = &Action> {
     outcomes.chain(step.options.iter().flat_map(|option| &option.actions))
 }
 
-fn part_row(sheet: &Sheet<'_>, part: &Part) -> Row {
+fn part_row<'a>(sheet: &Sheet<'a>, part: &'a Part) -> Row<'a> {
     let mut notes = Vec::new();
     notes.extend(applies(&part.applies));
     for callout in &part.callouts {
@@ -89,7 +106,7 @@ fn part_row(sheet: &Sheet<'_>, part: &Part) -> Row {
     row(&part.thing, part.count, notes)
 }
 
-fn tool_row(sheet: &Sheet<'_>, tool: &Tool) -> Row {
+fn tool_row<'a>(sheet: &Sheet<'a>, tool: &'a Tool) -> Row<'a> {
     let mut notes = Vec::new();
     notes.extend(tool.range.as_ref().map(|q| sheet.quantity(q)));
     notes.extend(tool.adapter.as_ref().map(|q| format!("offset {}", sheet.quantity(q))));
@@ -98,7 +115,7 @@ fn tool_row(sheet: &Sheet<'_>, tool: &Tool) -> Row {
     row(&tool.thing, tool.count, notes)
 }
 
-fn supply_row(sheet: &Sheet<'_>, supply: &Supply) -> Row {
+fn supply_row<'a>(sheet: &Sheet<'a>, supply: &'a Supply) -> Row<'a> {
     let mut notes = Vec::new();
     if !supply.hazards.is_empty() {
         let codes: Vec<&str> = supply.hazards.iter().map(|code| code.value.as_str()).collect();
@@ -111,13 +128,9 @@ fn supply_row(sheet: &Sheet<'_>, supply: &Supply) -> Row {
     row(&supply.thing, 1, notes)
 }
 
-fn row(thing: &Thing, count: u32, notes: Vec<String>) -> Row {
-    Row {
-        text: thing.text.value.clone(),
-        count: if count > 1 { format!("{count} ×") } else { String::new() },
-        number: thing.number.as_ref().map(|n| n.value.clone()).unwrap_or_default(),
-        notes,
-    }
+fn row(thing: &Thing, count: u32, notes: Vec<String>) -> Row<'_> {
+    let number = thing.number.as_ref().map_or("", |number| number.as_str());
+    Row { text: thing.text.as_str(), count, number, notes }
 }
 
 /// "F40S only", "serial 300000 and up only", "if fitted"; none for all machines.

@@ -7,9 +7,8 @@ use std::sync::LazyLock;
 /// Colours, type and panels: what all pages share.
 pub const LOOK: &str = include_str!("look.css");
 
-const SHELLS: [(&str, &str); 6] = [
+const SHELLS: [(&str, &str); 5] = [
     ("title", include_str!("title.hbs")),
-    ("row", include_str!("bench/row.hbs")),
     ("side", include_str!("bench/side.hbs")),
     ("bench", include_str!("bench/page.hbs")),
     ("checklist", include_str!("checklist/page.hbs")),
@@ -28,8 +27,8 @@ static REGISTRY: LazyLock<Handlebars<'static>> = LazyLock::new(|| {
 
 /// The page named `shell`, filled from `view`; each `<!--name-->` in it then gives way to the text of that name.
 ///
-/// The long texts stay out of the template engine, which would copy them. No author's text can hold such a
-/// mark: it is escaped.
+/// The long texts and lists stay out of the template engine, which would copy them. No author's text can hold
+/// such a mark: it is escaped.
 pub fn fill(shell: &str, view: &impl Serialize, texts: &[(&str, &str)]) -> Result<String, SheetError> {
     let filled = REGISTRY.render(shell, view).map_err(|error| SheetError::Template(error.to_string()))?;
     let length = texts.iter().map(|(_, text)| text.len()).sum::<usize>();

@@ -2,61 +2,59 @@
 use super::{Sheet, html, prose};
 use crate::model::Prose;
 use crate::model::document::Call;
+use crate::model::quantity::Quantity;
+use crate::source::Text;
 use serde::Serialize;
 
-/// Fields named `*_html` are markup already.
+/// What the block's template is filled from; its cells are [`cells`]. `outcome_html` is markup already.
 #[derive(Serialize)]
-pub struct Title {
-    pub house: String,
-    pub number: String,
-    pub title: String,
-    pub fields: Vec<Field>,
+pub struct Title<'a> {
+    pub house: &'a str,
+    pub number: &'a str,
+    pub title: &'a str,
     pub outcome_html: String,
 }
 
-/// One cell of the block.
-#[derive(Serialize)]
-pub struct Field {
-    pub label: &'static str,
-    pub value_html: String,
-}
-
-impl Title {
-    pub fn of(sheet: &Sheet<'_>) -> Title {
+impl<'a> Title<'a> {
+    pub fn of(sheet: &Sheet<'a>) -> Title<'a> {
         let procedure = sheet.procedure;
-        let header = &procedure.header;
         Title {
-            house: sheet.settings().house.clone(),
-            number: procedure.number.value.clone(),
-            title: procedure.title.value.clone(),
-            fields: fields(sheet),
-            outcome_html: header.outcome.as_ref().map(|p| inline(sheet, p)).unwrap_or_default(),
+            house: &sheet.settings().house,
+            number: &procedure.number.value,
+            title: &procedure.title.value,
+            outcome_html: procedure.header.outcome.as_ref().map(|p| inline(sheet, p)).unwrap_or_default(),
         }
     }
 }
 
-fn fields(sheet: &Sheet<'_>) -> Vec<Field> {
+/// The cells of the block, each a label and its value; none where the header is silent.
+pub fn cells(sheet: &Sheet<'_>) -> String {
     let header = &sheet.procedure.header;
-    let plain = |text: &str| html::escaped(text);
-    let joined = |texts: &[crate::source::Text]| {
-        plain(&texts.iter().map(|t| t.value.as_str()).collect::<Vec<_>>().join(", "))
-    };
-    let cells = [
-        ("Revision", header.revision.as_ref().map(|t| plain(&t.value))),
-        ("Equipment", header.equipment.as_ref().map(|t| plain(&t.value))),
-        ("Models", header.models.as_deref().filter(|m| !m.is_empty()).map(joined)),
-        ("Serial numbers", header.serials.as_ref().map(|t| plain(&t.value))),
-        ("Time", header.time.as_ref().map(|q| plain(&q.print()))),
-        ("People", header.people.as_ref().map(|p| inline(sheet, p))),
-        ("Approved", header.approved.as_ref().map(|t| plain(&t.value))),
-        ("Issued", sheet.context.date.map(plain)),
-    ];
-    cells
-        .into_iter()
-        .filter_map(|(label, value)| {
-            value.filter(|v| !v.is_empty()).map(|value_html| Field { label, value_html })
-        })
-        .collect()
+    let mut out = String::with_capacity(512);
+    let mut text = |label, value: Option<&str>| cell(&mut out, label, value.map(html::escaped));
+    text("Revision", header.revision.as_ref().map(Text::as_str));
+    text("Equipment", header.equipment.as_ref().map(Text::as_str));
+    text("Models", header.models.as_deref().map(joined).as_deref());
+    text("Serial numbers", header.serials.as_ref().map(Text::as_str));
+    text("Time", header.time.as_ref().map(Quantity::print).as_deref());
+    cell(&mut out, "People", header.people.as_ref().map(|people| inline(sheet, people)));
+    let mut text = |label, value: Option<&str>| cell(&mut out, label, value.map(html::escaped));
+    text("Approved", header.approved.as_ref().map(Text::as_str));
+    text("Issued", sheet.context.date);
+    out
+}
+
+fn joined(texts: &[Text]) -> String {
+    texts.iter().map(Text::as_str).collect::<Vec<_>>().join(", ")
+}
+
+fn cell(out: &mut String, label: &str, value_html: Option<String>) {
+    let Some(value) = value_html.filter(|value| !value.is_empty()) else { return };
+    out.push_str("<div>");
+    html::element(out, "dt", "", label);
+    html::open(out, "dd", "");
+    out.push_str(&value);
+    out.push_str("</dd></div>\n");
 }
 
 fn inline(sheet: &Sheet<'_>, text: &Prose) -> String {

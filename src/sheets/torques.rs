@@ -1,39 +1,49 @@
 //! The table of tightening values, and the few words it says them in.
-use super::Sheet;
+use super::{Sheet, html};
+use crate::model::Action;
 use crate::model::action::Work;
 use crate::model::declarations::{Condition, Name};
 use crate::model::torque::{AlignWay, Pass, PassTarget, Pattern, Torque};
-use crate::model::{Action, Step};
-use serde::Serialize;
+use std::borrow::Cow;
 
-/// One tightening of one step.
-#[derive(Serialize)]
-pub struct Row {
-    pub step: u32,
-    pub fastener: String,
-    /// "4 ×"; empty for one.
-    pub count: String,
-    /// One line a value or a pass.
-    pub values: Vec<String>,
-    /// Whether the values are passes in order.
-    pub staged: bool,
-    /// Pattern, threads, what else to heed.
-    pub how: Vec<String>,
-    pub wrench: String,
+/// One row of the table for each tightening of the procedure, in the order of the steps.
+pub fn rows(sheet: &Sheet<'_>) -> String {
+    let mut out = String::new();
+    for step in sheet.procedure.steps() {
+        for work in step.actions.iter().filter_map(Action::work) {
+            if let Some(torque) = work.torque.as_ref().filter(|torque| torque.says_something()) {
+                row(&mut out, sheet, step.number, work, torque);
+            }
+        }
+    }
+    out
 }
 
-/// Every tightening of the procedure, in the order of the steps.
-pub fn rows(sheet: &Sheet<'_>) -> Vec<Row> {
-    let of_step = |step: &Step| {
-        let works = step.actions.iter().filter_map(Action::work);
-        works.filter_map(|work| row(sheet, step, work)).collect::<Vec<_>>()
-    };
-    sheet.procedure.steps().flat_map(of_step).collect()
-}
-
-fn row(sheet: &Sheet<'_>, step: &Step, work: &Work) -> Option<Row> {
-    let torque = work.torque.as_ref().filter(|t| t.says_something())?;
+fn row(out: &mut String, sheet: &Sheet<'_>, step: u32, work: &Work, torque: &Torque) {
+    out.push_str("<tr><td class=\"step-no\"><a href=\"#step-");
+    html::number(out, step);
+    out.push_str("\">");
+    html::number(out, step);
+    out.push_str("</a></td><th scope=\"row\">");
+    fasteners(out, sheet, work);
+    out.push_str("</th><td class=\"values\">");
     let values = values(sheet, torque);
+    if values.len() > 1 && torque.passes.len() > 1 {
+        html::open(out, "ol", "");
+        values.iter().for_each(|value| html::element(out, "li", "", value));
+        html::close(out, "ol");
+    } else {
+        values.iter().for_each(|value| html::element(out, "p", "", value));
+    }
+    out.push_str("</td><td>");
+    how(sheet, torque).iter().for_each(|line| html::element(out, "p", "", line));
+    out.push_str("</td><td>");
+    wrenches(out, sheet, work);
+    out.push_str("</td></tr>\n");
+}
+
+/// How many of what: "6 × Gland screw, M10 x 30".
+fn fasteners(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
     let mut count = 0;
     let mut names = Vec::new();
     for object in &work.objects {
@@ -41,23 +51,25 @@ fn row(sheet: &Sheet<'_>, step: &Step, work: &Work) -> Option<Row> {
         let Some(part) = sheet.declarations.part(id) else { continue };
         let piece = part.pieces.iter().any(|p| p.value == object.word.value);
         count += object.count.unwrap_or(if piece { 1 } else { part.count });
-        names.push(if piece { object.word.value.replace('-', " ") } else { part.thing.text.value.clone() });
+        names.push(if piece {
+            Cow::Owned(object.word.value.replace('-', " "))
+        } else {
+            Cow::Borrowed(part.thing.text.as_str())
+        });
     }
-    let wrenches: Vec<&str> = work
-        .tools
-        .iter()
-        .filter_map(|tool| sheet.declarations.thing(tool.name?))
-        .map(|thing| thing.text.value.as_str())
-        .collect();
-    Some(Row {
-        step: step.number,
-        fastener: names.join("; "),
-        count: if count > 1 { format!("{count} ×") } else { String::new() },
-        staged: values.len() > 1 && torque.passes.len() > 1,
-        values,
-        how: how(sheet, torque),
-        wrench: wrenches.join(", "),
-    })
+    if count > 1 {
+        html::number(out, count);
+        out.push_str(" × ");
+    }
+    html::escape(out, &names.join("; "));
+}
+
+fn wrenches(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
+    let tools = work.tools.iter().filter_map(|tool| sheet.declarations.thing(tool.name?));
+    for (index, tool) in tools.enumerate() {
+        out.push_str(if index > 0 { ", " } else { "" });
+        html::escape(out, &tool.text.value);
+    }
 }
 
 /// The values of a tightening list, one line each.

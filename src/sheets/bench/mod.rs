@@ -1,29 +1,40 @@
 //! The bench page: to work from on a tablet or a phone, in a light or a dark shop.
 mod steps;
 
-use super::kit::Kit;
+use super::kit::{self, Kit};
 use super::look_alikes::Pair;
 use super::title::Title;
 use super::{Context, Sheet, SheetError, html, look_alikes, sentences, signs, templates, title, torques};
 use crate::model::Document;
 use crate::model::hazard::Wear;
+use crate::source::Text;
 use serde::Serialize;
 
 #[derive(Serialize)]
-struct Page {
+struct Page<'a> {
     lang: &'static str,
-    title: Title,
-    contents: Vec<steps::Part>,
+    #[serde(flatten)]
+    title: Title<'a>,
+    has: Has,
     requires: Vec<String>,
     afterwards: Vec<String>,
-    leaves: Vec<String>,
+    leaves: Vec<&'a str>,
     /// List items, a sign and its words each.
     wear_html: String,
-    kit: Kit,
     look_alikes: Vec<Pair>,
-    torques: Vec<torques::Row>,
     dues: Vec<Due>,
-    sources: Vec<String>,
+    sources: Vec<&'a str>,
+}
+
+/// Which of the lists that are rendered here have anything in them.
+#[derive(Serialize)]
+struct Has {
+    steps: bool,
+    new_parts: bool,
+    parts: bool,
+    tools: bool,
+    supplies: bool,
+    torques: bool,
 }
 
 #[derive(Serialize)]
@@ -45,25 +56,40 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
     let calls = |calls: &Option<Vec<crate::model::document::Call>>| {
         calls.iter().flatten().map(|call| title::call(&sheet, call)).collect::<Vec<_>>()
     };
-    let texts = |texts: &Option<Vec<crate::source::Text>>| {
-        texts.iter().flatten().map(|text| text.value.clone()).collect::<Vec<_>>()
-    };
     let (contents, steps_html) = steps::render(&sheet);
+    let kit = Kit::of(&sheet);
+    let torques = torques::rows(&sheet);
     let page = Page {
         lang: "en",
         title: Title::of(&sheet),
-        contents,
+        has: Has {
+            steps: !contents.is_empty(),
+            new_parts: !kit.new_parts.is_empty(),
+            parts: !kit.parts.is_empty(),
+            tools: !kit.tools.is_empty(),
+            supplies: !kit.supplies.is_empty(),
+            torques: !torques.is_empty(),
+        },
         requires: calls(&header.requires),
         afterwards: calls(&header.afterwards),
-        leaves: texts(&header.leaves),
+        leaves: header.leaves.iter().flatten().map(Text::as_str).collect(),
         wear_html: wear(&sheet),
-        kit: Kit::of(&sheet),
         look_alikes: look_alikes::pairs(&sheet),
-        torques: torques::rows(&sheet),
         dues: dues(&sheet),
-        sources: texts(&header.sources),
+        sources: header.sources.iter().flatten().map(Text::as_str).collect(),
     };
-    let texts = [("style", STYLE.as_str()), ("drawings", signs::DRAWINGS), ("steps", &steps_html)];
+    let texts = [
+        ("style", STYLE.as_str()),
+        ("drawings", signs::DRAWINGS),
+        ("cells", &title::cells(&sheet)),
+        ("contents", &contents),
+        ("new-parts", &kit::items(&kit.new_parts)),
+        ("parts", &kit::items(&kit.parts)),
+        ("tools", &kit::items(&kit.tools)),
+        ("supplies", &kit::items(&kit.supplies)),
+        ("torques", &torques),
+        ("steps", &steps_html),
+    ];
     templates::fill("bench", &page, &texts)
 }
 

@@ -4,21 +4,19 @@ use crate::model::step::Question;
 use crate::model::{Action, Step};
 use crate::sheets::in_force::{Held, InForce};
 use crate::sheets::{Sheet, html, panel, prose, sentences, tags, title};
-use serde::Serialize;
 
-/// A line of the page's table of contents.
-#[derive(Serialize)]
-pub struct Part {
-    pub anchor: String,
-    pub title: String,
+/// One section's entry in the table of contents.
+struct Part<'a> {
+    anchor: String,
+    title: &'a str,
     /// "Steps 1 to 14"; empty where the section has none.
-    pub range: String,
+    range: String,
 }
 
-/// The sections' list and the markup of all steps.
-pub fn render(sheet: &Sheet<'_>) -> (Vec<Part>, String) {
-    let mut parts = Vec::new();
-    let mut out = String::with_capacity(16_384);
+/// The items of the table of contents, and the markup of all steps.
+pub fn render(sheet: &Sheet<'_>) -> (String, String) {
+    let mut contents = String::new();
+    let mut out = String::with_capacity(32_768);
     let mut in_force = InForce::new(sheet.procedure);
     let says = |s: &&Section| !s.steps.is_empty() || s.title.is_some() || s.prose.is_some();
     for (index, section) in sheet.procedure.sections.iter().filter(says).enumerate() {
@@ -28,9 +26,10 @@ pub fn render(sheet: &Sheet<'_>) -> (Vec<Part>, String) {
         };
         let part = Part {
             anchor: format!("section-{}", index + 1),
-            title: section.title.as_ref().map_or_else(|| "Steps".to_owned(), |t| t.value.clone()),
+            title: section.title.as_ref().map_or("Steps", |t| t.as_str()),
             range: range(first, last),
         };
+        entry(&mut contents, &part);
         heading(&mut out, &part);
         if let Some(text) = &section.prose {
             prose::block(&mut out, text, sheet);
@@ -46,21 +45,32 @@ pub fn render(sheet: &Sheet<'_>) -> (Vec<Part>, String) {
             out.push_str("</ol>");
         }
         out.push_str("</section>\n");
-        parts.push(part);
     }
-    (parts, out)
+    (contents, out)
+}
+
+fn entry(out: &mut String, part: &Part<'_>) {
+    out.push_str("<li><a href=\"#");
+    out.push_str(&part.anchor);
+    out.push_str("\">");
+    title_and_range(out, part);
+    out.push_str("</a></li>\n");
+}
+
+fn title_and_range(out: &mut String, part: &Part<'_>) {
+    html::escape(out, part.title);
+    out.push(' ');
+    html::element(out, "span", "range", &part.range);
 }
 
 /// Opens the section and heads it.
-fn heading(out: &mut String, part: &Part) {
+fn heading(out: &mut String, part: &Part<'_>) {
     out.push_str("<section class=\"steps\" aria-labelledby=\"");
     out.push_str(&part.anchor);
     out.push_str("\"><h2 id=\"");
     out.push_str(&part.anchor);
     out.push_str("\">");
-    html::escape(out, &part.title);
-    out.push(' ');
-    html::element(out, "span", "range", &part.range);
+    title_and_range(out, part);
     out.push_str("</h2>\n");
 }
 

@@ -11,12 +11,13 @@ use crate::model::{Action, Document};
 use serde::Serialize;
 
 #[derive(Serialize)]
-struct Page {
+struct Page<'a> {
     lang: &'static str,
-    title: Title,
+    #[serde(flatten)]
+    title: Title<'a>,
     requires: Vec<String>,
     /// Has to choose its model or serial where there are several.
-    models: Vec<String>,
+    models: Vec<&'a str>,
     afterwards: Vec<String>,
     dues_html: Vec<String>,
     /// Who signs at the end, besides the technician.
@@ -45,7 +46,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
             .iter()
             .flatten()
             .filter(|_| many(&header.models))
-            .map(|m| m.value.clone())
+            .map(crate::source::Text::as_str)
             .collect(),
         afterwards: calls(&header.afterwards),
         dues_html: dues(&sheet),
@@ -56,6 +57,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
         ("style", STYLE.as_str()),
         ("page-style", &page_style),
         ("drawings", signs::DRAWINGS),
+        ("cells", &title::cells(&sheet)),
         ("groups", &groups),
     ];
     templates::fill("checklist", &page, &texts)

@@ -8,6 +8,7 @@ use super::rounding::{self, Direction};
 use super::unit::Unit;
 use super::value::{Form, Limits, Quantity};
 use crate::source::Span;
+use std::sync::OnceLock;
 
 /// Why a quantity is not converted.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
@@ -32,6 +33,26 @@ impl std::fmt::Display for ConversionError {
 
 impl std::error::Error for ConversionError {}
 
+/// The conversion to the unit first asked for: sheets say most amounts more than once, in one and the same unit.
+#[derive(Debug, Default)]
+pub(super) struct Kept(OnceLock<(&'static Unit, Result<Quantity, ConversionError>)>);
+
+/// A copy starts without.
+impl Clone for Kept {
+    fn clone(&self) -> Kept {
+        Kept::default()
+    }
+}
+
+/// What has been worked out makes no difference between amounts.
+impl PartialEq for Kept {
+    fn eq(&self, _: &Kept) -> bool {
+        true
+    }
+}
+
+impl Eq for Kept {}
+
 /// Figures tried beyond the first choice before giving up.
 const MORE_FIGURES: i32 = 12;
 
@@ -42,14 +63,20 @@ impl Quantity {
     /// # Errors
     /// Where the units do not compare, the range is empty, or the numbers grow too large.
     pub fn converted(&self, unit: &'static Unit) -> Result<Quantity, ConversionError> {
+        let (kept, converted) = self.kept().0.get_or_init(|| (unit, self.worked_out_in(unit)));
+        if *kept == unit { converted.clone() } else { self.worked_out_in(unit) }
+    }
+
+    fn worked_out_in(&self, unit: &'static Unit) -> Result<Quantity, ConversionError> {
         let scale = Scale::between(self.unit(), unit)?;
         let finest = self.form().numbers().map(|number| number.meant_figure()).min();
         let figure = finest.unwrap_or(Exact::from_integer(1));
         let worth = exact::mul(figure, scale.factor).ok_or(ConversionError::TooLarge)?;
         let place = rounding::place_worth(worth);
-        let same = rounding::place_worth(figure);
-        let whole_degrees = unit.is_degree() && same < place && self.lands_on(&scale, same);
-        self.at_first_fitting(&scale, unit, if whole_degrees { same } else { place }, true)
+        let same = || rounding::place_worth(figure);
+        let whole = Some(unit).filter(|unit| unit.is_degree()).map(|_| same());
+        let whole = whole.filter(|&same| same < place && self.lands_on(&scale, same));
+        self.at_first_fitting(&scale, unit, whole.unwrap_or(place), true)
     }
 
     /// This amount times `factor` (above zero), in its own unit, its limits rounded inwards: what a torque wrench
@@ -195,7 +222,7 @@ impl Rounding<'_> {
         let rounded = Number::rounded(exact, place, direction)?;
         let moved = exact::magnitude(exact::sub(rounded.value(), exact)?)?;
         let allowed = exact::mul(exact::magnitude(exact)?, exact::ratio(1, 20))?;
-        (!self.faithful || self.point || moved <= allowed).then_some(rounded)
+        (!self.faithful || self.point || exact::at_most(moved, allowed)).then_some(rounded)
     }
 
     fn range(&self, low: Exact, high: Exact, place: i32) -> Option<Form> {
@@ -231,7 +258,8 @@ impl Rounding<'_> {
 
     /// Whether a range rounded inwards is still one: never collapsed and, if asked, at least four fifths as wide.
     fn keeps(&self, kept: Exact, whole: Exact) -> bool {
-        let enough = || exact::mul(whole, exact::ratio(4, 5)).is_some_and(|least| kept >= least);
+        let enough =
+            || exact::mul(whole, exact::ratio(4, 5)).is_some_and(|least| exact::at_most(least, kept));
         *kept.numer() > 0 && (!self.faithful || enough())
     }
 }

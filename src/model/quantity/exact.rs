@@ -80,7 +80,18 @@ pub(super) fn magnitude(a: Exact) -> Option<Exact> {
 
 /// Ten to the power `places`; `None` past what an i128 holds.
 pub(super) fn power_of_ten(places: u32) -> Option<i128> {
-    10_i128.checked_pow(places)
+    match places {
+        0..=19 => Some(i128::from(10_u64.pow(places))),
+        _ => 10_i128.checked_pow(places),
+    }
+}
+
+/// `a ≤ b`, without the divisions of a general comparison.
+pub(super) fn at_most(a: Exact, b: Exact) -> bool {
+    match (a.numer().checked_mul(*b.denom()), b.numer().checked_mul(*a.denom())) {
+        (Some(left), Some(right)) => left <= right,
+        _ => a <= b,
+    }
 }
 
 /// The largest whole number not above `a`, and how many parts of its denominator are left.

@@ -110,9 +110,9 @@ impl Number {
     pub fn last_figure(&self) -> Exact {
         match self.shape {
             Shape::Decimal { places } => {
-                exact::ratio(1, exact::power_of_ten(u32::from(places)).unwrap_or(i128::MAX))
+                Exact::new_raw(1, exact::power_of_ten(u32::from(places)).unwrap_or(i128::MAX))
             }
-            Shape::Fraction { denominator, .. } => exact::ratio(1, i128::from(denominator).max(GRADUATION)),
+            Shape::Fraction { denominator, .. } => Exact::new_raw(1, i128::from(denominator).max(GRADUATION)),
         }
     }
 
@@ -141,33 +141,47 @@ impl Number {
     }
 }
 
-/// As written, with a real minus sign.
-impl std::fmt::Display for Number {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        if self.is_negative() {
-            f.write_str("\u{2212}")?;
-        }
+impl Number {
+    /// As written, with a real minus sign.
+    pub(super) fn print_to(&self, out: &mut String) {
+        out.push_str(if self.is_negative() { "\u{2212}" } else { "" });
         match self.shape {
-            Shape::Fraction { whole: 0, numerator, denominator } => write!(f, "{numerator}/{denominator}"),
             Shape::Fraction { whole, numerator, denominator } => {
-                write!(f, "{whole} {numerator}/{denominator}")
+                if whole != 0 {
+                    digits_to(out, u128::from(whole.unsigned_abs()), 1);
+                    out.push(' ');
+                }
+                digits_to(out, u128::from(numerator), 1);
+                out.push('/');
+                digits_to(out, u128::from(denominator), 1);
             }
             Shape::Decimal { places } => {
                 let scale = exact::power_of_ten(u32::from(places)).unwrap_or(1);
                 let digits = self.value.numer().saturating_mul(scale / self.value.denom()).unsigned_abs();
-                let scale = scale.unsigned_abs();
-                match places {
-                    0 => write!(f, "{digits}"),
-                    _ => write!(
-                        f,
-                        "{}.{:0width$}",
-                        digits / scale,
-                        digits % scale,
-                        width = usize::from(places)
-                    ),
+                digits_to(out, digits / scale.unsigned_abs(), 1);
+                if places > 0 {
+                    out.push('.');
+                    digits_to(out, digits % scale.unsigned_abs(), places);
                 }
             }
         }
+    }
+}
+
+/// The figures of a whole number, with zeros before them up to `least`.
+fn digits_to(out: &mut String, value: u128, least: u8) {
+    if value >= 10 || least > 1 {
+        digits_to(out, value / 10, least.saturating_sub(1));
+    }
+    let last = u8::try_from(value % 10).unwrap_or(0);
+    out.push(char::from(b'0' + last));
+}
+
+impl std::fmt::Display for Number {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let mut text = String::new();
+        self.print_to(&mut text);
+        f.write_str(&text)
     }
 }
 

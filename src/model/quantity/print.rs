@@ -1,5 +1,4 @@
 //! How a quantity is printed: the author's figures, house typography.
-use super::exact::Exact;
 use super::number::Number;
 use super::preferences::UnitPreferences;
 use super::unit::Unit;
@@ -8,46 +7,54 @@ use super::value::{Form, Quantity};
 impl Quantity {
     /// In the author's unit: "8–10 N·m", "9 ± 1 N·m", "max 0.5 mm", "none".
     pub fn print(&self) -> String {
+        // Room for the second unit too.
+        let mut out = String::with_capacity(48);
+        self.print_to(&mut out);
+        out
+    }
+
+    fn print_to(&self, out: &mut String) {
         let unit = self.unit();
         match *self.form() {
-            Form::Exact(n) => with_unit(&n.to_string(), n, unit),
-            Form::Between(low, high) if low.is_negative() || high.is_negative() => {
-                with_unit(&format!("{low} to {high}"), high, unit)
+            Form::Exact(n) => with_unit(out, n, unit),
+            Form::Between(low, high) => {
+                low.print_to(out);
+                out.push_str(if low.is_negative() || high.is_negative() { " to " } else { "–" });
+                with_unit(out, high, unit);
             }
-            Form::Between(low, high) => with_unit(&format!("{low}–{high}"), high, unit),
-            Form::Tolerance { nominal, plus, minus } if plus == minus => {
-                tolerance(&format!("{nominal} ± {plus}"), unit)
+            Form::Tolerance { nominal, plus, minus } => tolerance(out, nominal, plus, minus, unit),
+            Form::Max(n) => labelled(out, "max ", n, unit),
+            Form::Min(n) => labelled(out, "min ", n, unit),
+            Form::None => out.push_str("none"),
+            Form::NewWorn { new, worn } => {
+                labelled(out, "new ", new, unit);
+                labelled(out, ", worn ", worn, unit);
             }
-            Form::Tolerance { nominal, plus, minus } => {
-                tolerance(&format!("{nominal} +{plus}/\u{2212}{minus}"), unit)
-            }
-            Form::Max(n) => format!("max {}", with_unit(&n.to_string(), n, unit)),
-            Form::Min(n) => format!("min {}", with_unit(&n.to_string(), n, unit)),
-            Form::None => "none".to_owned(),
-            Form::NewWorn { new, worn } => format!(
-                "new {}, worn {}",
-                with_unit(&new.to_string(), new, unit),
-                with_unit(&worn.to_string(), worn, unit)
-            ),
         }
     }
 
     /// The same amount in the second unit: the author's own where written, else converted by `preferences`.
     /// `None` where one unit is enough.
     pub fn print_second(&self, preferences: &UnitPreferences) -> Option<String> {
-        if let Some(also) = self.also() {
-            return Some(also.print());
+        self.second(preferences).map(|second| second.print())
+    }
+
+    fn second(&self, preferences: &UnitPreferences) -> Option<Quantity> {
+        match self.also() {
+            Some(also) => Some(also.clone()),
+            None => self.converted(self.counterpart(preferences)?).ok(),
         }
-        let converted = self.converted(self.counterpart(preferences)?).ok()?;
-        Some(converted.print())
     }
 
     /// "8–10 N·m (71–88 lbf·in)".
     pub fn print_both(&self, preferences: &UnitPreferences) -> String {
-        match self.print_second(preferences) {
-            Some(second) => format!("{} ({second})", self.print()),
-            None => self.print(),
+        let mut out = self.print();
+        if let Some(second) = self.second(preferences) {
+            out.push_str(" (");
+            second.print_to(&mut out);
+            out.push(')');
         }
+        out
     }
 }
 
@@ -57,17 +64,32 @@ impl std::fmt::Display for Quantity {
     }
 }
 
-/// The number's text and the symbol; only the signs that stand raised (90°, 5′) follow without a space.
-fn with_unit(text: &str, number: Number, unit: &Unit) -> String {
-    let one = Exact::from_integer(1);
-    let symbol = match unit.plural {
-        Some(plural) if number.value() > one => plural,
-        _ => unit.symbol,
-    };
-    if unit.symbol == "°" { format!("{text}{symbol}") } else { format!("{text} {symbol}") }
+/// The number and the symbol; only the signs that stand raised (90°, 5′) follow without a space.
+fn with_unit(out: &mut String, number: Number, unit: &Unit) {
+    number.print_to(out);
+    out.push_str(if unit.symbol == "°" { "" } else { " " });
+    // More than one, without a comparison of fractions.
+    let plural = unit.plural.filter(|_| number.value().numer() > number.value().denom());
+    out.push_str(plural.unwrap_or(unit.symbol));
 }
 
-fn tolerance(text: &str, unit: &Unit) -> String {
+fn labelled(out: &mut String, label: &str, number: Number, unit: &Unit) {
+    out.push_str(label);
+    with_unit(out, number, unit);
+}
+
+/// "9 ± 1 N·m", "500 +1/−0 N·m", "(45 ± 5)°".
+fn tolerance(out: &mut String, nominal: Number, plus: Number, minus: Number, unit: &Unit) {
     let symbol = unit.plural.unwrap_or(unit.symbol);
-    if symbol == "°" { format!("({text})°") } else { format!("{text} {symbol}") }
+    let raised = symbol == "°";
+    out.push_str(if raised { "(" } else { "" });
+    nominal.print_to(out);
+    out.push_str(if plus == minus { " ± " } else { " +" });
+    plus.print_to(out);
+    if plus != minus {
+        out.push_str("/\u{2212}");
+        minus.print_to(out);
+    }
+    out.push_str(if raised { ")" } else { " " });
+    out.push_str(symbol);
 }

@@ -1,4 +1,5 @@
 //! A quantity: what the author allows, in the author's unit.
+use super::conversion::Kept;
 use super::dimension::Dimension;
 use super::exact::{self, Exact};
 use super::number::Number;
@@ -99,6 +100,7 @@ struct Amount {
     span: Span,
     own: Limits,
     base: Limits,
+    kept: Kept,
 }
 
 impl Quantity {
@@ -117,7 +119,7 @@ impl Quantity {
             limit.map(|value| in_base(value, unit).ok_or(QuantityError::TooLarge)).transpose()
         };
         let base = Limits { lower: to_base(own.lower)?, upper: to_base(own.upper)? };
-        Ok(Quantity(Arc::new(Amount { form, unit, also: None, span, own, base })))
+        Ok(Quantity(Arc::new(Amount { form, unit, also: None, span, own, base, kept: Kept::default() })))
     }
 
     /// `none` written without a unit: no play, so a length of zero.
@@ -130,6 +132,7 @@ impl Quantity {
             span,
             own: nothing,
             base: nothing,
+            kept: Kept::default(),
         }))
     }
 
@@ -173,6 +176,10 @@ impl Quantity {
         self.0.base.upper
     }
 
+    pub(super) fn kept(&self) -> &Kept {
+        &self.0.kept
+    }
+
     pub(super) fn own_limits(&self) -> Limits {
         self.0.own
     }
@@ -193,7 +200,9 @@ impl Quantity {
     pub fn is_empty_range(&self) -> bool {
         match self.0.form {
             Form::NewWorn { new, worn } => new.value() == worn.value(),
-            _ => matches!((self.lower(), self.upper()), (Some(low), Some(high)) if low > high),
+            _ => {
+                matches!((self.lower(), self.upper()), (Some(low), Some(high)) if !exact::at_most(low, high))
+            }
         }
     }
 

@@ -61,9 +61,11 @@ pub fn close(out: &mut String, tag: &str) {
 }
 
 /// A number in decimal.
-pub fn number(out: &mut String, value: impl std::fmt::Display) {
-    // Writing to a string cannot fail.
-    let _ = write!(out, "{value}");
+pub fn number(out: &mut String, value: u32) {
+    if value >= 10 {
+        number(out, value / 10);
+    }
+    out.extend(char::from_digit(value % 10, 10));
 }
 
 /// A CSS string token, quotes included: all but letters, digits and blanks is written as an escape, so that

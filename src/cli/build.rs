@@ -159,7 +159,7 @@ impl Build {
         let Some(procedure) = compiled.document.procedure() else { return Fate::NoSheet };
         let number = &procedure.number.value;
         if tally.reaches(self.threshold) {
-            return Fate::HeldBack { number: number.clone() };
+            return Fate::HeldBack { number: number.to_string() };
         }
         let trouble = |message: String| {
             let place = source.line_column(procedure.number.span.start);
@@ -169,7 +169,8 @@ impl Build {
             let message = format!("`{number}` cannot name the folder of its sheets: {why}");
             return Fate::Failed(trouble(message).help("give the procedure another number"));
         }
-        if let Some(owner) = owners.get(&number.to_ascii_lowercase()).filter(|owner| **owner != *source.name)
+        if let Some(owner) =
+            owners.get(number.to_ascii_lowercase().as_str()).filter(|owner| **owner != *source.name)
         {
             let message = format!("`{number}` is also the number of {}", workspace.shown(owner));
             return Fate::Failed(trouble(message).help("give one of the two another number"));

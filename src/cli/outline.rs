@@ -21,9 +21,9 @@ pub fn of(text: &str) -> Outline {
         match head(line) {
             Some(Head::Procedure { number, title }) if outline.procedure.is_none() => {
                 let title = title.map(|title| title.value).unwrap_or_default();
-                outline.procedure = Some((number.value, title));
+                outline.procedure = Some((number.value.into(), title.into()));
             }
-            Some(Head::Use { path }) => outline.uses.push(path.value),
+            Some(Head::Use { path }) => outline.uses.push(path.value.into()),
             _ => {}
         }
     }

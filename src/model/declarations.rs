@@ -4,6 +4,7 @@ use super::noun::Noun;
 use super::quantity::Quantity;
 use super::torque::Torque;
 use crate::source::{Span, Spanned, Text};
+use compact_str::CompactString;
 use std::collections::HashMap;
 
 /// A declared thing. The number indexes the table of its kind in [`Declarations`].
@@ -27,9 +28,9 @@ pub struct Declarations {
     pub torques: Vec<NamedTorque>,
     pub figures: Vec<Figure>,
     pub messages: Vec<Message>,
-    pub names: HashMap<String, Name>,
+    pub names: HashMap<CompactString, Name>,
     /// A piece of a set (`first-bolt`) and the part it belongs to.
-    pub pieces: HashMap<String, u32>,
+    pub pieces: HashMap<CompactString, u32>,
 }
 
 impl Declarations {

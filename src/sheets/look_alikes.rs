@@ -41,9 +41,9 @@ pub fn pairs(sheet: &Sheet<'_>) -> Vec<Pair> {
 fn side(part: &Part, other: u32) -> Side {
     let look = part.looks_like.iter().find(|look| look.other.value == Name::Part(other));
     Side {
-        text: part.thing.text.value.clone(),
-        by: look.and_then(|l| l.by.as_ref()).map(|t| t.value.clone()).unwrap_or_default(),
-        number: part.thing.number.as_ref().map(|n| n.value.clone()).unwrap_or_default(),
+        text: part.thing.text.value.to_string(),
+        by: look.and_then(|l| l.by.as_ref()).map(|t| t.value.to_string()).unwrap_or_default(),
+        number: part.thing.number.as_ref().map(|n| n.value.to_string()).unwrap_or_default(),
         applies: kit::applies(&part.applies).unwrap_or_default(),
     }
 }

@@ -97,6 +97,6 @@ pub fn footer(sheet: &Sheet<'_>) -> String {
     let number = &sheet.procedure.number.value;
     match &sheet.procedure.header.revision {
         Some(revision) => format!("{number}  Rev. {}", revision.value),
-        None => number.clone(),
+        None => number.to_string(),
     }
 }

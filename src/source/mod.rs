@@ -47,18 +47,18 @@ pub struct Spanned<T> {
 }
 
 impl<T> Spanned<T> {
-    pub fn new(value: T, span: Span) -> Spanned<T> {
-        Spanned { value, span }
+    pub fn new(value: impl Into<T>, span: Span) -> Spanned<T> {
+        Spanned { value: value.into(), span }
     }
     pub fn map<U>(self, f: impl FnOnce(T) -> U) -> Spanned<U> {
         Spanned { value: f(self.value), span: self.span }
     }
 }
 
-/// Text as the author wrote it, with its place.
-pub type Text = Spanned<String>;
+/// Text as the author wrote it, with its place. Most are names, short enough to need no room of their own.
+pub type Text = Spanned<compact_str::CompactString>;
 
-impl Spanned<String> {
+impl Text {
     pub fn as_str(&self) -> &str {
         &self.value
     }

@@ -106,7 +106,7 @@ impl Parser<'_> {
             let raw = Text::new(prose.source.replace('\n', " "), place);
             (if head.form == ValueForm::Prose { DetailValue::Prose(prose) } else { DetailValue::Free }, raw)
         } else {
-            let raw = Text::new(value_text.to_owned(), place);
+            let raw = Text::new(value_text, place);
             (self.value(head.form, &raw, (start, end)), raw)
         };
         Detail { key, arguments, value, raw, span: self.span(start, end) }
@@ -204,7 +204,7 @@ fn cut_at_commas(text: &str, span: Span) -> Vec<Text> {
             at += piece.len() + 1;
             let word = piece.trim();
             let place = Span::new(span.file, start, start + word.len());
-            (!word.is_empty()).then(|| Text::new(unquoted(word).to_owned(), place))
+            (!word.is_empty()).then(|| Text::new(unquoted(word), place))
         })
         .collect()
 }

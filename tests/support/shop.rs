@@ -28,7 +28,7 @@ impl Shop {
             match syntax::parse(&source).tree.statements.into_iter().next().map(|s| s.head) {
                 Some(Head::Procedure { number, title }) => {
                     let entry = Entry {
-                        title: title.map(|t| t.value).unwrap_or_default(),
+                        title: title.map(|t| t.value.into()).unwrap_or_default(),
                         file: source.name.to_string(),
                     };
                     shop.register.add(&number.value, entry);

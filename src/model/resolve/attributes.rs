@@ -230,7 +230,7 @@ impl Resolver<'_> {
             return self.refuse(it);
         }
         let start = key.end as usize + written.len() - written.trim_start().len();
-        Some(Text::new(trimmed.to_owned(), Span::new(whole.file, start, start + trimmed.len())))
+        Some(Text::new(trimmed, Span::new(whole.file, start, start + trimmed.len())))
     }
 
     fn strength(&mut self, it: Keyed<'_>, system: StrengthSystem) -> Option<Strength> {
@@ -318,7 +318,7 @@ fn need(supply: &mut Supply, word: &Text) -> bool {
 fn whole(quantity: &ast::Quantity) -> Option<Spanned<u32>> {
     match &quantity.form {
         QuantityForm::Exact(amount) if amount.unit.is_none() && quantity.also.is_none() => {
-            Some(Spanned::new(amount.number.value.parse().ok()?, amount.span))
+            Some(Spanned::new(amount.number.value.parse::<u32>().ok()?, amount.span))
         }
         _ => None,
     }

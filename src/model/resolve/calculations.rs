@@ -7,6 +7,7 @@ use crate::model::quantity::{Dimension, Number, Quantity};
 use crate::model::slip::Slip;
 use crate::source::{Span, Text};
 use crate::syntax::ast::{self, Amount};
+use compact_str::CompactString;
 use std::collections::HashMap;
 
 /// Terms a calculation may nest; a longer one is no workshop sum.
@@ -15,7 +16,7 @@ const DEEPEST: u32 = 100;
 /// What earlier readings measured, as far as their limits tell.
 #[derive(Debug, Default)]
 pub(super) struct Readings {
-    dimensions: HashMap<String, Dimension>,
+    dimensions: HashMap<CompactString, Dimension>,
 }
 
 /// What a part of an expression is an amount of.
@@ -113,7 +114,7 @@ impl Resolver<'_> {
                 Kind::Unknown
             }
             ('+' | '-', Kind::Of(known), Kind::Plain) | ('+' | '-', Kind::Plain, Kind::Of(known)) => {
-                let number = Text::new(self.source.slice(span).to_owned(), span);
+                let number = Text::new(self.source.slice(span), span);
                 let likely = crate::model::quantity::Unit::likely_for(known);
                 let likely = likely.iter().map(|unit| unit.source.to_owned()).collect();
                 self.slip(Slip::MissingUnit { number, likely });
@@ -135,6 +136,6 @@ fn alike(a: Dimension, b: Dimension) -> bool {
 fn unknown(span: Span) -> Expression {
     match Number::parse("0") {
         Ok(zero) => Expression::Number(zero),
-        Err(_) => Expression::Reading { label: Text::new(String::new(), span), step: None },
+        Err(_) => Expression::Reading { label: Text::new("", span), step: None },
     }
 }

@@ -11,7 +11,7 @@ impl Resolver<'_> {
     pub(super) fn check_model(&mut self, model: &Text) {
         let Some(known) = &self.models else { return };
         if !known.iter().any(|name| name.value == model.value) {
-            let known = known.iter().map(|name| name.value.clone()).collect();
+            let known = known.iter().map(|name| name.value.to_string()).collect();
             self.slip(Slip::UnknownModel { model: model.clone(), known });
         }
     }
@@ -41,7 +41,7 @@ impl Resolver<'_> {
                 return;
             }
             let state = joined(rest, span).value;
-            conditions.push(Condition { label: first.clone(), step: Some(step), state, span });
+            conditions.push(Condition { label: first.clone(), step: Some(step), state: state.into(), span });
         } else if rest.is_empty() {
             self.check_model(first);
             applies.models.push(whole);

@@ -18,7 +18,7 @@ impl Resolver<'_> {
         for detail in &statement.details {
             self.header_detail(&mut header, detail);
         }
-        let written = statement.details.iter().map(|detail| detail.key.value.clone());
+        let written = statement.details.iter().map(|detail| detail.key.value.to_string());
         header.faulty = written.filter(|key| !header.has(key)).collect();
         if let Some(prose) = &statement.prose {
             self.unusable(prose.span, "the header has no prose; `outcome:` says what the procedure is for");
@@ -26,7 +26,7 @@ impl Resolver<'_> {
         if let Head::Procedure { number, title } = &statement.head {
             self.check_number(number);
             if title.is_none() {
-                let verb = Text::new("procedure".to_owned(), statement.span);
+                let verb = Text::new("procedure", statement.span);
                 self.slip(Slip::MissingRole { verb, span: number.span, wanted: "a title in quotes" });
             }
         }

@@ -62,7 +62,9 @@ impl Resolver<'_> {
 
     /// Names a catalogue has, for suggestions.
     pub(super) fn catalogue_names(&self) -> impl Iterator<Item = &str> {
-        self.catalogues.iter().flat_map(|document| document.declarations.names.keys().map(String::as_str))
+        self.catalogues
+            .iter()
+            .flat_map(|document| document.declarations.names.keys().map(|name| name.as_str()))
     }
 
     fn copy(&mut self, from: usize, name: Name, pending: &mut Vec<Pending>) -> Option<Name> {

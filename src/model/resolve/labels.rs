@@ -3,12 +3,13 @@ use super::Resolver;
 use crate::model::slip::Slip;
 use crate::source::{Span, Text};
 use crate::syntax::ast::{self, DetailValue, Head, PhraseKind, Statement, Tree};
+use compact_str::CompactString;
 use std::collections::HashMap;
 
 /// Labels of the file, each with the number of its step and the place it is given at.
 #[derive(Debug, Default)]
 pub(super) struct Labels {
-    by_name: HashMap<String, (u32, Span)>,
+    by_name: HashMap<CompactString, (u32, Span)>,
 }
 
 impl Labels {
@@ -16,7 +17,7 @@ impl Labels {
         self.by_name.get(label).map(|&(step, _)| step)
     }
     pub(super) fn names(&self) -> impl Iterator<Item = &str> {
-        self.by_name.keys().map(String::as_str)
+        self.by_name.keys().map(|name| name.as_str())
     }
 }
 
@@ -85,7 +86,7 @@ impl Resolver<'_> {
             if word == "as"
                 && let Some(label) = words.next()
             {
-                let label = label.trim_matches(|c: char| !c.is_alphanumeric()).to_owned();
+                let label = label.trim_matches(|c: char| !c.is_alphanumeric()).into();
                 self.labels.by_name.entry(label).or_insert((step, statement.span));
             }
         }

@@ -176,7 +176,7 @@ impl<'a> Resolver<'a> {
         if self.incomplete || self.is_lost(label.as_str()) {
             return;
         }
-        let names = self.labels.names().chain(self.declarations.names.keys().map(String::as_str));
+        let names = self.labels.names().chain(self.declarations.names.keys().map(|name| name.as_str()));
         let near = self.near.among(label.as_str(), names);
         self.slip(Slip::DanglingReference { label: label.clone(), expected, near });
     }

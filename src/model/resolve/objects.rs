@@ -35,7 +35,7 @@ impl Resolver<'_> {
     fn undeclared(&mut self, word: &Text, expected: &'static str, of_other_kind: bool) {
         let mut near = std::mem::take(&mut self.near);
         let names = &self.declarations;
-        let known = names.names.keys().chain(names.pieces.keys()).map(String::as_str);
+        let known = names.names.keys().chain(names.pieces.keys()).map(|name| name.as_str());
         let found = if of_other_kind {
             Vec::new()
         } else {

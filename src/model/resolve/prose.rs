@@ -27,7 +27,7 @@ impl Resolver<'_> {
     pub(super) fn prose_of_text(&mut self, text: &Text) -> Prose {
         let start = u32::try_from(self.start_of(text)).unwrap_or(u32::MAX);
         let mut prose = Prose {
-            source: text.value.clone(),
+            source: text.value.to_string(),
             lines: vec![(0, start)],
             span: text.span,
             references: Vec::new(),
@@ -49,7 +49,7 @@ impl Resolver<'_> {
             if let Some(target) = self.target(&word)
                 && seen.insert(word.value.clone())
             {
-                prose.references.push((word.value, Spanned::new(target, span)));
+                prose.references.push((word.value.into(), Spanned::new(target, span)));
             }
         }
         for (range, why) in refused {

@@ -108,7 +108,7 @@ impl Resolver<'_> {
     }
 
     fn unreadable(&mut self, span: Span, error: QuantityError) {
-        let number = Text::new(self.source.slice(span).to_owned(), span);
+        let number = Text::new(self.source.slice(span), span);
         self.slip(Slip::UnreadableNumber { number, why: error.to_string() });
     }
 

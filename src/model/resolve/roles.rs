@@ -28,7 +28,7 @@ struct Filling<'t> {
 
 impl Resolver<'_> {
     pub(super) fn work(&mut self, written: &ast::Action, found: Found, stages: &[Stage]) -> Work {
-        let verb = Text::new(self.source.slice(found.span).to_owned(), found.span);
+        let verb = Text::new(self.source.slice(found.span), found.span);
         let mut filling = Filling {
             work: blank(found, written.span),
             verb,

@@ -10,6 +10,7 @@ use crate::model::step::{ChoiceOption, Exception, LateMessage, Outcome, Question
 use crate::source::{Spanned, Text};
 use crate::syntax::ast::{self, Detail, DetailValue, Stage, Statement};
 use crate::syntax::words::{self, Place};
+use compact_str::CompactString;
 use std::collections::HashSet;
 
 /// "caution", "warning"; a longer word is none.
@@ -99,7 +100,7 @@ impl Resolver<'_> {
             let text = line.trim();
             if let Some(word) = self.late_word(text) {
                 let start = at + indent;
-                let word = Text::new(word.to_owned(), prose.span_of(start, start + word.len()));
+                let word = Text::new(word, prose.span_of(start, start + word.len()));
                 let extent = prose.span_of(start, start + text.len());
                 step.late_messages.push(LateMessage { word, extent, step: step.span });
             }
@@ -159,7 +160,7 @@ impl Resolver<'_> {
             self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under a `choose`" });
         }
         let name = detail.arguments.first().map_or_else(
-            || Text::new(String::new(), detail.key.span),
+            || Text::new("", detail.key.span),
             |name| Text::new(name.value.trim_matches(['"', '“', '”']).to_owned(), name.span),
         );
         if name.value.is_empty() {
@@ -184,7 +185,7 @@ impl Resolver<'_> {
 
     fn place_of_repeat(&mut self, place: &Text, places: &Places) {
         if !places.names.contains(place.as_str()) && self.labels.step(place.as_str()).is_none() {
-            let near = self.near.among(place.as_str(), places.names.iter().map(String::as_str));
+            let near = self.near.among(place.as_str(), places.names.iter().map(|name| name.as_str()));
             let expected = "a place that the `repeat` names";
             self.slip(Slip::DanglingReference { label: place.clone(), expected, near });
         }
@@ -195,7 +196,7 @@ impl Resolver<'_> {
 #[derive(Default)]
 struct Places {
     repeats: bool,
-    names: HashSet<String>,
+    names: HashSet<CompactString>,
 }
 
 impl Places {

@@ -74,7 +74,7 @@ impl Resolver<'_> {
                 torque.align = Some(Align { feature: feature.clone(), way: align_way(way), not_above: None });
             }
             TorqueItemKind::NeverMoved => {
-                let feature = Text::new(String::new(), span);
+                let feature = Text::new("", span);
                 torque.align = Some(Align { feature, way: AlignWay::NeverMoved, not_above: None });
             }
             TorqueItemKind::Feel(words) => match feel(words) {

@@ -18,12 +18,13 @@ impl Entry {
     pub fn of(document: &Document) -> Option<Entry> {
         let procedure = document.procedure()?;
         let header = &procedure.header;
-        let text =
-            |text: &Option<crate::source::Text>| text.as_ref().map(|t| t.value.clone()).unwrap_or_default();
+        let text = |text: &Option<crate::source::Text>| {
+            text.as_ref().map(|t| t.value.to_string()).unwrap_or_default()
+        };
         let models: Vec<&str> = header.models.iter().flatten().map(|m| m.value.as_str()).collect();
         Some(Entry {
-            number: procedure.number.value.clone(),
-            title: procedure.title.value.clone(),
+            number: procedure.number.value.to_string(),
+            title: procedure.title.value.to_string(),
             equipment: text(&header.equipment),
             models: models.join(", "),
             revision: text(&header.revision),

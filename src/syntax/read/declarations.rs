@@ -8,7 +8,7 @@ impl Places {
         let span = self.span(&pair);
         let word = |key: &str| {
             let start = span.start as usize;
-            Text::new(key.to_owned(), Span::new(self.file, start, start + key.len()))
+            Text::new(key, Span::new(self.file, start, start + key.len()))
         };
         let mut terms = pair.into_inner();
         let inner = terms.next()?;
@@ -28,7 +28,7 @@ impl Places {
             _ => {
                 let key = match self.value(inner)? {
                     Value::Word(word) | Value::Text(word) => word,
-                    Value::Quantity(quantity) => Text::new(String::new(), quantity.span),
+                    Value::Quantity(quantity) => Text::new("", quantity.span),
                     Value::Thread { designation, .. } => designation,
                     Value::Torque(_) => return None,
                 };

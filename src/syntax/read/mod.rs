@@ -10,6 +10,7 @@ use super::lines::Joined;
 use crate::source::{FileId, Span, Spanned, Text};
 use pest::Parser;
 use pest::iterators::{Pair, Pairs};
+use std::borrow::Cow;
 
 #[derive(pest_derive::Parser)]
 #[grammar = "../grammar/cotter.pest"]
@@ -117,7 +118,7 @@ impl Places {
         Span::new(self.file, line.start, line.start + line.text.len())
     }
     fn text(self, pair: &Node<'_>) -> Text {
-        Text::new(pair.as_str().to_owned(), self.span(pair))
+        Text::new(pair.as_str(), self.span(pair))
     }
     /// What stands between the quotes, with `\"` and `\\` undone; the place includes the quotes.
     fn quoted(self, pair: &Node<'_>) -> Text {
@@ -139,9 +140,9 @@ fn number_of(pair: &Node<'_>) -> u32 {
     pair.as_str().trim().parse().unwrap_or(u32::MAX)
 }
 
-fn unescape(inner: &str) -> String {
+fn unescape(inner: &str) -> Cow<'_, str> {
     if !inner.contains('\\') {
-        return inner.to_owned();
+        return inner.into();
     }
     let mut plain = String::with_capacity(inner.len());
     let mut escaped = false;
@@ -153,5 +154,5 @@ fn unescape(inner: &str) -> String {
             escaped = true;
         }
     }
-    plain
+    plain.into()
 }

@@ -144,7 +144,7 @@ impl<'a> Cursor<'a> {
     }
     /// The word that was just read, with its place.
     fn text(&self, word: &str) -> Text {
-        Text::new(word.to_owned(), self.span(self.at - word.len()))
+        Text::new(word, self.span(self.at - word.len()))
     }
     /// A text in straight quotes without a backslash.
     fn quoted(&mut self) -> Option<Text> {
@@ -155,7 +155,7 @@ impl<'a> Cursor<'a> {
         let inner = inner.get(..length)?;
         self.at += length;
         self.take(b'"').then_some(())?;
-        Some(Text::new(inner.to_owned(), self.span(from)))
+        Some(Text::new(inner, self.span(from)))
     }
 
     fn action(&mut self) -> Option<Action> {
@@ -283,7 +283,7 @@ impl<'a> Cursor<'a> {
             self.digits()?;
         }
         let span = self.span(from);
-        let number = Text::new(self.text.get(from..self.at)?.to_owned(), span);
+        let number = Text::new(self.text.get(from..self.at)?, span);
         let end = self.at;
         let bytes = self.text.as_bytes();
         if self.take(b',') && self.peek().is_some_and(|byte| byte.is_ascii_digit()) {

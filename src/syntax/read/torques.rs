@@ -43,10 +43,8 @@ impl Places {
     pub(super) fn percent(self, pair: Node<'_>) -> Option<Amount> {
         let span = self.span(&pair);
         let number = self.text(&pair.into_inner().next()?);
-        let unit = Text::new(
-            "%".to_owned(),
-            Span::new(self.file, (span.end as usize).saturating_sub(1), span.end as usize),
-        );
+        let unit =
+            Text::new("%", Span::new(self.file, (span.end as usize).saturating_sub(1), span.end as usize));
         Some(Amount { number, unit: Some(unit), span })
     }
 

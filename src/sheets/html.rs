@@ -101,5 +101,8 @@ pub fn path_segment(text: &str) -> String {
 /// With a capital at the start.
 pub fn sentence_case(text: &str) -> String {
     let mut chars = text.chars();
-    chars.next().map_or_else(String::new, |first| first.to_uppercase().chain(chars).collect())
+    let mut out = String::with_capacity(text.len());
+    out.extend(chars.next().into_iter().flat_map(char::to_uppercase));
+    out.push_str(chars.as_str());
+    out
 }

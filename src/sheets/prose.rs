@@ -18,8 +18,9 @@ pub fn inline(out: &mut String, prose: &Prose, sheet: &Sheet<'_>) {
 }
 
 fn render(out: &mut String, prose: &Prose, sheet: &Sheet<'_>, inline: bool) {
-    if is_plain(&prose.source) {
-        return plain(out, prose.source.trim(), inline);
+    let found = found(&prose.source);
+    if is_plain(&prose.source, found) {
+        return plain(out, prose.source.trim(), found, inline);
     }
     let mut find = |link: BrokenLink<'_>| {
         prose
@@ -33,13 +34,27 @@ fn render(out: &mut String, prose: &Prose, sheet: &Sheet<'_>, inline: bool) {
 }
 
 /// Whether nothing in it can be CommonMark, so that the parser need not be asked.
-fn is_plain(source: &str) -> bool {
-    let special =
-        |b: u8| matches!(b, b'*' | b'_' | b'`' | b'[' | b']' | b'<' | b'&' | b'\\' | b'#' | b'>' | b'~');
-    // Looks at every byte without stopping, which is the fast way: most prose holds no mark.
-    let marked = source.bytes().fold(false, |found, byte| found | special(byte));
-    let broken = source.contains('\n') && source.contains("  \n");
-    !marked && !broken && source.lines().all(plain_line)
+fn is_plain(source: &str, found: u8) -> bool {
+    let lines = || !source.contains("  \n") && source.lines().all(plain_line);
+    found & MARK == 0 && if found & LINE == 0 { plain_line(source) } else { lines() }
+}
+
+/// Can be CommonMark wherever it stands.
+const MARK: u8 = 1;
+/// Ends a line.
+const LINE: u8 = 2;
+/// Is written otherwise in HTML.
+const QUOTE: u8 = 4;
+
+/// What the text holds of the three. Looks at every byte once and without stopping: most prose holds none.
+fn found(source: &str) -> u8 {
+    let kind = |byte| match byte {
+        b'*' | b'_' | b'`' | b'[' | b']' | b'<' | b'&' | b'\\' | b'#' | b'>' | b'~' => MARK,
+        b'\n' => LINE,
+        b'"' | b'\'' => QUOTE,
+        _ => 0,
+    };
+    source.bytes().fold(0, |found, byte| found | kind(byte))
 }
 
 fn plain_line(line: &str) -> bool {
@@ -47,12 +62,14 @@ fn plain_line(line: &str) -> bool {
     first.is_some_and(|first| !matches!(first, b'-' | b'+' | b'=' | b'0'..=b'9'))
 }
 
-fn plain(out: &mut String, text: &str, inline: bool) {
-    if inline {
-        html::escape(out, text);
+fn plain(out: &mut String, text: &str, found: u8, inline: bool) {
+    out.push_str(if inline { "" } else { "<p>" });
+    if found & QUOTE == 0 {
+        out.push_str(text);
     } else {
-        html::element(out, "p", "", text);
+        html::escape(out, text);
     }
+    out.push_str(if inline { "" } else { "</p>" });
 }
 
 struct Filter<'a, I> {

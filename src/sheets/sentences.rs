@@ -7,9 +7,9 @@ use crate::model::{Action, Step};
 pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     for action in &step.actions {
         let sentence = wording::action(action, &sheet.words);
-        html::open(out, "p", "do");
+        out.push_str("<p class=\"do\">");
         runs(out, &sentence);
-        html::close(out, "p");
+        out.push_str("</p>");
         list(out, &sentence);
     }
 }
@@ -44,15 +44,15 @@ pub fn branches(out: &mut String, sheet: &Sheet<'_>, step: &Step, mark: &str) {
     if sentences.peek().is_none() {
         return;
     }
-    html::open(out, "ul", "branches");
+    out.push_str("<ul class=\"branches\">");
     for sentence in sentences {
-        html::open(out, "li", "");
+        out.push_str("<li>");
         out.push_str(mark);
         led(out, &sentence);
         list(out, &sentence);
-        html::close(out, "li");
+        out.push_str("</li>");
     }
-    html::close(out, "ul");
+    out.push_str("</ul>");
 }
 
 /// An author's words, with what the names in brackets stand for.
@@ -85,7 +85,7 @@ fn run(out: &mut String, run: Run, text: &str) {
 /// The words up to the first colon are strong.
 fn led(out: &mut String, sentence: &Sentence) {
     let mut leading = true;
-    html::open(out, "b", "");
+    out.push_str("<b>");
     for (it, text) in sentence.runs() {
         let lead = text.split_once(':').filter(|_| leading && it == Run::Text);
         match lead {
@@ -99,7 +99,7 @@ fn led(out: &mut String, sentence: &Sentence) {
         }
     }
     if leading {
-        html::close(out, "b");
+        out.push_str("</b>");
     }
 }
 
@@ -122,18 +122,16 @@ const LONGEST_UNBROKEN: usize = 26;
 
 /// A number stays beside its unit; the second unit in brackets may go on the next line.
 fn value(out: &mut String, text: &str) {
-    let (first, second) = match text.find(" (") {
-        Some(at) => text.split_at(at),
-        None => (text, ""),
-    };
-    set_off(out, first);
-    if !second.is_empty() {
-        out.push(' ');
-        set_off(out, second.trim_start());
-    }
+    let bracket = text.match_indices('(').map(|(at, _)| text.split_at(at)).find(|it| it.0.ends_with(' '));
+    let Some((first, second)) = bracket else { return set_off(out, text) };
+    set_off(out, first.strip_suffix(' ').unwrap_or(first));
+    out.push(' ');
+    set_off(out, second);
 }
 
 fn set_off(out: &mut String, text: &str) {
     let whole = text.chars().count() <= LONGEST_UNBROKEN;
-    html::element(out, "b", if whole { "value whole" } else { "value" }, text);
+    out.push_str(if whole { "<b class=\"value whole\">" } else { "<b class=\"value\">" });
+    html::escape(out, text);
+    out.push_str("</b>");
 }

@@ -4,13 +4,13 @@ use crate::model::{Prose, Step};
 
 /// One line of tags; nothing where the step is for all and for one pair of hands.
 pub fn tags(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
+    if is_for_all(step) {
+        return;
+    }
     let mut tags = sentences::limits(sheet, step);
     tags.extend(step.people.as_ref().map(|p| people(sheet, p)));
     tags.extend(step.role.as_ref().map(|r| html::escaped(&html::sentence_case(&r.value))));
     tags.extend(step.time.as_ref().map(|t| html::escaped(&t.print())));
-    if tags.is_empty() {
-        return;
-    }
     html::open(out, "p", "tags");
     for tag in tags {
         out.push_str("<span class=\"tag\">");
@@ -18,6 +18,11 @@ pub fn tags(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         out.push_str("</span> ");
     }
     html::close(out, "p");
+}
+
+fn is_for_all(step: &Step) -> bool {
+    let by_any = step.people.is_none() && step.role.is_none() && step.time.is_none();
+    by_any && step.applies.to_all() && step.conditions.is_empty()
 }
 
 /// "2 people" for a bare number, else the author's words.

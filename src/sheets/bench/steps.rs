@@ -98,9 +98,9 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>]) {
     sentences::actions(out, sheet, step);
     sentences::again(out, step);
     if let Some(text) = &step.prose {
-        html::open(out, "div", "prose");
+        out.push_str("<div class=\"prose\">");
         prose::block(out, text, sheet);
-        html::close(out, "div");
+        out.push_str("</div>");
     }
     sentences::branches(out, sheet, step, "");
     around(out, sheet, step);

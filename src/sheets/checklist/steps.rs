@@ -81,9 +81,9 @@ fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     sentences::actions(out, sheet, step);
     sentences::again(out, step);
     if let Some(text) = &step.prose {
-        html::open(out, "div", "prose");
+        out.push_str("<div class=\"prose\">");
         prose::block(out, text, sheet);
-        html::close(out, "div");
+        out.push_str("</div>");
     }
     sentences::branches(out, sheet, step, "<span class=\"box small\"></span>");
 }

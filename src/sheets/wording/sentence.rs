@@ -55,14 +55,18 @@ impl Sentence {
     /// keep theirs.
     pub(super) fn lowered(mut self) -> Sentence {
         let mut chars = self.runs().next().map_or("", |(_, text)| text).chars();
-        if let (Some(first), Some(second)) = (chars.next(), chars.next())
-            && second.is_lowercase()
-        {
-            let small = first.to_lowercase().to_string();
-            self.text.replace_range(..first.len_utf8(), &small);
-            for (_, end) in &mut self.runs {
-                *end = *end + small.len() - first.len_utf8();
-            }
+        let (Some(first), Some(second)) = (chars.next(), chars.next()) else { return self };
+        if !second.is_lowercase() {
+            return self;
+        }
+        if let Some(first) = self.text.get_mut(..1) {
+            first.make_ascii_lowercase();
+            return self;
+        }
+        let small = first.to_lowercase().to_string();
+        self.text.replace_range(..first.len_utf8(), &small);
+        for (_, end) in &mut self.runs {
+            *end = *end + small.len() - first.len_utf8();
         }
         self
     }
@@ -219,7 +223,7 @@ impl Line {
     }
 
     fn at_blank(&self) -> bool {
-        self.is_empty() || self.last().ends_with(' ')
+        self.written.text.is_empty() || self.written.text.ends_with(' ')
     }
 
     /// The words of the last run.
@@ -250,7 +254,10 @@ fn push_capital(out: &mut String, text: &str) {
     let (before, rest) = text.split_at(at);
     let mut chars = rest.chars();
     out.push_str(before);
-    out.extend(chars.next().into_iter().flat_map(char::to_uppercase));
+    match chars.next() {
+        Some(first) if first.is_ascii() => out.push(first.to_ascii_uppercase()),
+        first => out.extend(first.into_iter().flat_map(char::to_uppercase)),
+    }
     out.push_str(chars.as_str());
 }
 

@@ -65,7 +65,8 @@ pub fn number(out: &mut String, value: u32) {
     if value >= 10 {
         number(out, value / 10);
     }
-    out.extend(char::from_digit(value % 10, 10));
+    let last = u8::try_from(value % 10).unwrap_or(0);
+    out.push(char::from(b'0' + last));
 }
 
 /// A CSS string token, quotes included: all but letters, digits and blanks is written as an escape, so that

@@ -7,8 +7,11 @@ use std::sync::LazyLock;
 /// Colours, type and panels: what all pages share.
 pub const LOOK: &str = include_str!("look.css");
 
-const SHELLS: [(&str, &str); 5] = [
-    ("title", include_str!("title.hbs")),
+/// Stands in a shell for the text of `title.hbs`. The shell takes it in when it is compiled: as the engine's
+/// own partial it would be put together anew for each page.
+const TITLE: (&str, &str) = ("{{> title}}", include_str!("title.hbs"));
+
+const SHELLS: [(&str, &str); 4] = [
     ("side", include_str!("bench/side.hbs")),
     ("bench", include_str!("bench/page.hbs")),
     ("checklist", include_str!("checklist/page.hbs")),
@@ -20,7 +23,8 @@ static REGISTRY: LazyLock<Handlebars<'static>> = LazyLock::new(|| {
     registry.set_strict_mode(true);
     registry.register_escape_fn(html::escaped);
     for (name, text) in SHELLS {
-        registry.register_template_string(name, text).expect("the shells are compiled by a test");
+        let whole = text.replace(TITLE.0, TITLE.1);
+        registry.register_template_string(name, whole).expect("the shells are compiled by a test");
     }
     registry
 });

@@ -8,7 +8,7 @@ use std::borrow::Cow;
 
 /// One row of the table for each tightening of the procedure, in the order of the steps.
 pub fn rows(sheet: &Sheet<'_>) -> String {
-    let mut out = String::new();
+    let mut out = String::with_capacity(2_048);
     for step in sheet.procedure.steps() {
         for work in step.actions.iter().filter_map(Action::work) {
             if let Some(torque) = work.torque.as_ref().filter(|torque| torque.says_something()) {

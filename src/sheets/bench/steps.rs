@@ -15,7 +15,7 @@ struct Part<'a> {
 
 /// The items of the table of contents, and the markup of all steps.
 pub fn render(sheet: &Sheet<'_>) -> (String, String) {
-    let mut contents = String::new();
+    let mut contents = String::with_capacity(1_024);
     let mut out = String::with_capacity(32_768);
     let mut in_force = InForce::new(sheet.procedure);
     let says = |s: &&Section| !s.steps.is_empty() || s.title.is_some() || s.prose.is_some();

@@ -11,7 +11,7 @@ pub struct Blank {
     /// What is to be written: "Bearing seat diameter", "Set to", "Instructor".
     pub label: String,
     /// Printed behind the line; may be empty.
-    pub unit: String,
+    pub unit: &'static str,
     /// The limits beside it, in both units; may be empty.
     pub limits: Vec<String>,
     /// How many lines, one a piece.
@@ -61,7 +61,7 @@ fn of_action(sheet: &Sheet<'_>, action: &Action) -> Option<Blank> {
 }
 
 fn reading(sheet: &Sheet<'_>, label: String, limits: Option<&Quantity>, lines: u32) -> Blank {
-    let unit = limits.map(|q| q.unit().symbol.to_owned()).unwrap_or_default();
+    let unit = limits.map_or("", |q| q.unit().symbol);
     let limits = limits.map(|q| sheet.quantity(q)).into_iter().collect();
     Blank { label, unit, limits, lines, kind: Kind::Reading }
 }
@@ -69,13 +69,13 @@ fn reading(sheet: &Sheet<'_>, label: String, limits: Option<&Quantity>, lines: u
 fn tightened(sheet: &Sheet<'_>, work: &Work) -> Option<Blank> {
     let torque = work.torque.as_ref().filter(|torque| torque.has_value())?;
     let value = torque.value.as_ref().or(torque.new.as_ref()).or(torque.reused.as_ref());
-    let unit = value.map(|q| q.unit().symbol.to_owned()).unwrap_or_default();
+    let unit = value.map_or("", |q| q.unit().symbol);
     let limits = torques::values(sheet, torque);
     Some(Blank { label: "Set to".to_owned(), unit, limits, lines: 1, kind: Kind::Tightened })
 }
 
 fn plain(label: String, kind: Kind) -> Blank {
-    Blank { label, unit: String::new(), limits: Vec::new(), lines: 1, kind }
+    Blank { label, unit: "", limits: Vec::new(), lines: 1, kind }
 }
 
 /// One line a piece where the reading is taken of each.

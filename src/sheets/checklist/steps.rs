@@ -8,7 +8,7 @@ use crate::sheets::{Sheet, html, panel, prose, sentences, tags};
 
 /// Every section with its groups.
 pub fn render(sheet: &Sheet<'_>) -> String {
-    let mut out = String::with_capacity(16_384);
+    let mut out = String::with_capacity(32_768);
     let mut in_force = InForce::new(sheet.procedure);
     for section in sheet.procedure.sections.iter().filter(|section| !section.steps.is_empty()) {
         let last = section.steps.last().map_or(0, |step| step.number);
@@ -101,7 +101,7 @@ pub fn write_on(out: &mut String, blank: &Blank, step: Option<u32>) {
             html::number(out, line);
         }
         out.push_str("<span class=\"rule\"></span>");
-        html::escape(out, &blank.unit);
+        html::escape(out, blank.unit);
         html::close(out, "p");
     }
     for limit in &blank.limits {

@@ -121,7 +121,7 @@ impl Line {
     /// Starts a phrase between commas; [`Line::end_set_off`] ends it.
     pub(super) fn set_off(&mut self) {
         self.owes_comma = false;
-        self.trim(&[' ', ',']);
+        self.trim(b" ,");
         self.text(", ");
     }
 
@@ -132,7 +132,7 @@ impl Line {
     /// Ends the sentence and lets another follow.
     pub(super) fn stop(&mut self) {
         self.owes_comma = false;
-        self.trim(&[' ', ',', ':', ';']);
+        self.trim(b" ,:;");
         if !self.is_empty() && !self.last().ends_with(FINAL) {
             self.text(".");
         }
@@ -168,7 +168,7 @@ impl Line {
 
     pub(super) fn finish(mut self) -> Sentence {
         self.owes_comma = false;
-        self.trim(&[' ', ',']);
+        self.trim(b" ,");
         if self.written.list.is_empty() {
             self.stop();
         } else if !self.last().ends_with(FINAL) && !self.last().ends_with(':') {
@@ -214,7 +214,7 @@ impl Line {
     }
 
     fn cased(&mut self, text: &str) {
-        if self.starts && !text.trim().is_empty() {
+        if self.starts && !text.trim_start().is_empty() {
             self.starts = false;
             push_capital(&mut self.written.text, text);
         } else {
@@ -235,12 +235,13 @@ impl Line {
         self.written.runs.iter().rev().nth(1).map_or(0, |&(_, end)| end)
     }
 
-    /// Takes the marks off the end of the last run, and it with them where it holds nothing else.
-    fn trim(&mut self, marks: &[char]) {
-        let kept = self.last().trim_end_matches(marks).len();
-        let now = self.last_start() + kept;
+    /// Takes the marks, all ASCII, off the end of the last run, and it with them where it holds nothing else.
+    fn trim(&mut self, marks: &[u8]) {
+        let start = self.last_start();
+        let last = self.written.text.as_bytes().get(start..).unwrap_or(&[]);
+        let now = last.iter().rposition(|byte| !marks.contains(byte)).map_or(start, |kept| start + kept + 1);
         self.written.text.truncate(now);
-        if kept == 0 {
+        if now == start {
             self.written.runs.pop();
         } else if let Some((_, end)) = self.written.runs.last_mut() {
             *end = now;

@@ -94,7 +94,7 @@ impl Filler<'_> {
             Slot::Reading => self.reading(line, what),
             Slot::Quantity => self.amount().into_iter().for_each(|it| line.value(&cx.quantity(it))),
             Slot::Places => self.places(line),
-            Slot::Supplies => with(line, &work.supplies.iter().collect::<Vec<_>>(), cx),
+            Slot::Supplies => with(line, work.supplies.iter(), cx),
             Slot::Tools => objects::objects(line, &work.tools, cx),
             Slot::Torque => tightening::to_torque(line, work, cx),
             Slot::Rest => self.rest(line),
@@ -179,7 +179,7 @@ impl Filler<'_> {
             line.text(" ");
             self.places(line);
         }
-        with(line, &self.helpers(), cx);
+        with(line, self.helpers(), cx);
         if let Some(amount) = self.amount().filter(|_| !self.template.has(Slot::Quantity)) {
             line.set_off();
             line.value(&cx.quantity(amount));
@@ -194,10 +194,10 @@ impl Filler<'_> {
     }
 
     /// Tools and supplies that have no slot of their own.
-    fn helpers(&self) -> Vec<&Object> {
+    fn helpers(&self) -> impl Iterator<Item = &Object> + Clone {
         let supplies = self.work.supplies.iter().filter(|_| !self.template.has(Slot::Supplies));
         let tools = self.work.tools.iter().filter(|_| !self.template.has(Slot::Tools));
-        supplies.chain(tools).filter(|object| !self.is_in_words(object)).collect()
+        supplies.chain(tools).filter(|object| !self.is_in_words(object))
     }
 
     /// How often, how long, while what and until when.
@@ -222,13 +222,14 @@ impl Filler<'_> {
     }
 }
 
-fn with(line: &mut Line, helpers: &[&Object], cx: &Cx<'_>) {
-    for (index, it) in helpers.iter().enumerate() {
+fn with<'a>(line: &mut Line, helpers: impl Iterator<Item = &'a Object> + Clone, cx: &Cx<'_>) {
+    let count = helpers.clone().count();
+    for (index, it) in helpers.enumerate() {
         if index == 0 {
             line.text(english::WITH);
         }
-        separate(line, index, helpers.len(), english::AND);
-        objects::objects(line, std::slice::from_ref(*it), cx);
+        separate(line, index, count, english::AND);
+        objects::objects(line, std::slice::from_ref(it), cx);
     }
 }
 

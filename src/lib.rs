@@ -28,7 +28,7 @@ pub struct Compiled {
 /// Reads, resolves and checks one file. Never fails: faults are findings.
 pub fn compile(source: &SourceFile, around: &Surroundings<'_>) -> Compiled {
     let parsed = syntax::parse(source);
-    let document = resolve::resolve(&parsed.tree, source, around);
+    let document = resolve::resolve(parsed.tree, source, around);
     let Surroundings { settings, register, .. } = *around;
     let mut findings = checks::run(&Subject::new(&document, &parsed.findings, settings, register, source));
     findings.extend(parsed.findings);

@@ -37,7 +37,7 @@ impl Shop {
         let source = SourceFile::new(FileId(id), name, text);
         let parsed = cotter::syntax::parse(&source);
         let Shop { settings, register, catalogues } = self;
-        resolve(&parsed.tree, &source, &Surroundings { settings, register, catalogues })
+        resolve(parsed.tree, &source, &Surroundings { settings, register, catalogues })
     }
 
     fn procedure(&self, body: &str) -> Document {

@@ -137,7 +137,7 @@ fn tolerant(steps: &str) -> Document {
 fn resolved(source: &SourceFile, catalogues: &Catalogues) -> Document {
     let (settings, register) = (Settings::default(), Register::default());
     let around = Surroundings { settings: &settings, register: &register, catalogues };
-    resolve::resolve(&syntax::parse(source).tree, source, &around)
+    resolve::resolve(syntax::parse(source).tree, source, &around)
 }
 
 /// Every procedure of the demo shop, with its catalogues.

@@ -21,7 +21,7 @@ pub(super) struct Found {
 
 impl Resolver<'_> {
     /// The action, or `None` after a slip. `stages` are the step's own.
-    pub(super) fn action(&mut self, written: &ast::Action, stages: &[Stage]) -> Option<Action> {
+    pub(super) fn action(&mut self, written: &mut ast::Action, stages: &[Stage]) -> Option<Action> {
         if let Some(calculation) = &written.calculation {
             return Some(self.calculate(written, calculation));
         }
@@ -29,7 +29,7 @@ impl Resolver<'_> {
             return self.control(written);
         }
         match self.verb_of(written) {
-            Some(found) => Some(Action::Work(Box::new(self.work(written, found, stages)))),
+            Some(found) => Some(Action::Work(self.work(written, found, stages))),
             None => {
                 self.unknown_verb(written);
                 None

@@ -1,9 +1,9 @@
 //! Statements in order to sections, with each message before the step it guards.
 use super::Resolver;
 use super::labels::is_step;
+use super::taken;
 use crate::model::document::{Due, Section};
 use crate::model::message::Message;
-use crate::source::Text;
 use crate::syntax::ast::{self, Head, Statement, Tree};
 use crate::syntax::words::Place;
 
@@ -38,9 +38,9 @@ impl Body {
 }
 
 impl Resolver<'_> {
-    pub(super) fn sections(&mut self, tree: &Tree, in_procedure: bool) -> (Vec<Section>, Vec<Due>) {
+    pub(super) fn sections(&mut self, tree: &mut Tree, in_procedure: bool) -> (Vec<Section>, Vec<Due>) {
         let mut body = Body::default();
-        for statement in &tree.statements {
+        for statement in &mut tree.statements {
             if in_procedure {
                 self.statement(&mut body, statement);
             } else {
@@ -50,14 +50,14 @@ impl Resolver<'_> {
         body.finish()
     }
 
-    fn statement(&mut self, body: &mut Body, statement: &Statement) {
+    fn statement(&mut self, body: &mut Body, statement: &mut Statement) {
         match &statement.head {
             Head::Message(message) => {
                 body.pending.push(self.message_at(message, body.named, statement));
                 body.named += usize::from(message.name.is_some());
             }
-            Head::Section { title } => self.section(body, title, statement),
-            Head::Step(actions) if is_step(actions) => self.numbered_step(body, actions, statement),
+            Head::Section { .. } => self.section(body, statement),
+            Head::Step(actions) if is_step(actions) => self.numbered_step(body, statement),
             Head::Step(actions) => self.lone_due(body, actions, statement),
             // Perhaps the step they guard.
             Head::Unread => body.pending.clear(),
@@ -66,16 +66,17 @@ impl Resolver<'_> {
         }
     }
 
-    fn section(&mut self, body: &mut Body, title: &Text, statement: &Statement) {
-        let prose = statement.prose.as_ref().map(|prose| self.prose(prose));
-        let title = Some(title.clone());
+    fn section(&mut self, body: &mut Body, statement: &mut Statement) {
+        let Head::Section { title } = &mut statement.head else { return };
+        let title = Some(taken(title));
+        let prose = statement.prose.take().map(|prose| self.prose(prose));
         body.close(Section { title, span: statement.span, prose, ..Section::default() });
         self.block_details(statement);
     }
 
-    fn numbered_step(&mut self, body: &mut Body, actions: &[ast::Action], statement: &Statement) {
+    fn numbered_step(&mut self, body: &mut Body, statement: &mut Statement) {
         body.number = body.number.saturating_add(1);
-        let mut step = self.step(body.number, actions, statement);
+        let mut step = self.step(body.number, statement);
         step.messages = std::mem::take(&mut body.pending);
         body.dues.extend(step.dues.iter().cloned());
         body.current.steps.push(step);

@@ -1,5 +1,6 @@
 //! The few actions that steer: hold, wait, follow, repeat, choose, stop, skip, report, and `due`.
 use super::Resolver;
+use super::prose::with_brackets;
 use super::quantities::Want;
 use crate::model::action::{Action, Jump, Repeat, Times};
 use crate::model::document::{Call, Due};
@@ -99,6 +100,7 @@ impl Resolver<'_> {
     /// The action, or `None` after a slip about what it lacks.
     pub(super) fn control(&mut self, written: &ast::Action) -> Option<Action> {
         let mut phrases = Phrases::of(written);
+        let texts = with_brackets(written);
         let action = match written.verb.as_str() {
             "hold" => self.hold(written, &mut phrases),
             "wait" => self.wait(written, &mut phrases),
@@ -118,7 +120,7 @@ impl Resolver<'_> {
         if action.is_some() {
             self.left_over(written, &phrases);
         }
-        self.check_texts(written);
+        self.check_texts(&texts);
         action
     }
 

@@ -65,9 +65,9 @@ impl Resolver<'_> {
         }
     }
 
-    pub(super) fn prose_value(&mut self, value: &DetailValue, detail: &Detail) -> Option<Prose> {
-        match value {
-            DetailValue::Prose(prose) => Some(self.prose(prose)),
+    pub(super) fn prose_value(&mut self, detail: &mut Detail) -> Option<Prose> {
+        match &mut detail.value {
+            DetailValue::Prose(prose) => Some(self.prose(std::mem::take(prose))),
             DetailValue::Unread => None,
             _ => Some(self.prose_of_text(&detail.raw)),
         }

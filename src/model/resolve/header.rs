@@ -18,8 +18,8 @@ impl Resolver<'_> {
         for detail in &statement.details {
             self.header_detail(&mut header, detail);
         }
-        let written = statement.details.iter().map(|detail| detail.key.value.to_string());
-        header.faulty = written.filter(|key| !header.has(key)).collect();
+        let written = statement.details.iter().map(|detail| &detail.key.value);
+        header.faulty = written.filter(|key| !header.has(key)).map(|key| key.to_string()).collect();
         if let Some(prose) = &statement.prose {
             self.unusable(prose.span, "the header has no prose; `outcome:` says what the procedure is for");
         }
@@ -46,11 +46,11 @@ impl Resolver<'_> {
                 self.once(&mut header.time, time, detail);
             }
             "people" => {
-                let people = self.prose_value(&detail.value, detail);
+                let people = self.prose_value(&mut detail.clone());
                 self.once(&mut header.people, people, detail);
             }
             "outcome" => {
-                let outcome = self.prose_value(&detail.value, detail);
+                let outcome = self.prose_value(&mut detail.clone());
                 self.once(&mut header.outcome, outcome, detail);
             }
             "requires" => {

@@ -52,7 +52,7 @@ impl Resolver<'_> {
         self.hazard(&mut message, written);
         let mut text = written.text.as_ref().map(|text| self.prose_of_text(text));
         if let Some(prose) = &statement.prose {
-            let prose = self.prose(prose);
+            let prose = self.prose(prose.clone());
             text = Some(text.map_or_else(|| prose.clone(), |first| joined(first, &prose)));
         }
         message.text = text.or(message.text);
@@ -117,10 +117,10 @@ impl Resolver<'_> {
 
     fn message_detail(&mut self, message: &mut Message, detail: &Detail, statement: &Statement) {
         match (detail.key.as_str(), &detail.value) {
-            ("hazard", value) => set(&mut message.hazard_text, self.prose_value(value, detail)),
-            ("harm", value) => set(&mut message.harm, self.prose_value(value, detail)),
-            ("avoid", value) => set(&mut message.avoid, self.prose_value(value, detail)),
-            ("first-aid", value) => set(&mut message.first_aid, self.prose_value(value, detail)),
+            ("hazard", _) => set(&mut message.hazard_text, self.prose_value(&mut detail.clone())),
+            ("harm", _) => set(&mut message.harm, self.prose_value(&mut detail.clone())),
+            ("avoid", _) => set(&mut message.avoid, self.prose_value(&mut detail.clone())),
+            ("first-aid", _) => set(&mut message.first_aid, self.prose_value(&mut detail.clone())),
             ("wear", DetailValue::List(items)) => {
                 message.wear = items.iter().filter_map(|item| self.wear(item)).collect();
             }

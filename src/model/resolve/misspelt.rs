@@ -27,20 +27,16 @@ const STEERING: [&str; 11] =
     ["hold", "wait", "follow", "repeat", "choose", "due", "stop", "skip", "report", "replace", "calculate"];
 const LONGEST: usize = 12;
 
-/// The tree with such lines unread, and a slip for each; none where there is no such line.
-pub(super) fn set_aside(tree: &Tree, settings: &Settings) -> Option<(Tree, Vec<Slip>)> {
-    let slips: Vec<(usize, Slip)> =
-        tree.statements.iter().enumerate().filter_map(|(at, it)| Some((at, slip(it, settings)?))).collect();
-    if slips.is_empty() {
-        return None;
-    }
-    let mut tree = tree.clone();
-    for (at, _) in &slips {
-        if let Some(statement) = tree.statements.get_mut(*at) {
+/// Makes such lines unread, with a slip for each.
+pub(super) fn set_aside(tree: &mut Tree, settings: &Settings) -> Vec<Slip> {
+    let mut slips = Vec::new();
+    for statement in &mut tree.statements {
+        if let Some(slip) = slip(statement, settings) {
             statement.head = Head::Unread;
+            slips.push(slip);
         }
     }
-    Some((tree, slips.into_iter().map(|(_, slip)| slip).collect()))
+    slips
 }
 
 fn slip(statement: &Statement, settings: &Settings) -> Option<Slip> {
@@ -48,11 +44,13 @@ fn slip(statement: &Statement, settings: &Settings) -> Option<Slip> {
     let first = actions.first().filter(|first| first.calculation.is_none())?;
     let word = first.verb.as_str();
     let known = Verb::find(word).is_some() || STEERING.contains(&word) || settings.verbs.contains_key(word);
-    let with_particle = first.particle.as_ref().is_some_and(|particle| {
-        let words = format!("{word} {}", particle.value);
-        Verb::find(&words).is_some() || settings.verbs.contains_key(&words.replace(' ', "-"))
-    });
-    if known || with_particle {
+    let with_particle = || {
+        first.particle.as_ref().is_some_and(|particle| {
+            let words = format!("{word} {}", particle.value);
+            Verb::find(&words).is_some() || settings.verbs.contains_key(&words.replace(' ', "-"))
+        })
+    };
+    if known || with_particle() {
         return None;
     }
     let opener = meant(word)?;

@@ -27,7 +27,7 @@ mod torques;
 use super::action::Jump;
 use super::catalogues::Catalogues;
 use super::declarations::Declarations;
-use super::document::{Body, Document, Procedure, Waiver};
+use super::document::{Body, Document, Header, Procedure, Waiver};
 use super::register::Register;
 use super::settings::Settings;
 use super::slip::Slip;
@@ -46,26 +46,40 @@ pub struct Surroundings<'a> {
     pub catalogues: &'a Catalogues,
 }
 
-/// Resolves one file as far as it can be; `tree` is of `source`.
-pub fn resolve(tree: &Tree, source: &SourceFile, around: &Surroundings<'_>) -> Document {
-    match misspelt::set_aside(tree, around.settings) {
-        None => resolve_rest(tree, source, around, Vec::new()),
-        Some((rest, slips)) => resolve_rest(&rest, source, around, slips),
+/// Resolves one file as far as it can be; `tree` is of `source`, and its texts go into the document.
+pub fn resolve(mut tree: Tree, source: &SourceFile, around: &Surroundings<'_>) -> Document {
+    let mut resolver = Resolver::new(source, *around);
+    resolver.slips = misspelt::set_aside(&mut tree, around.settings);
+    let blocks = declarations::blocks(&tree);
+    let body = resolver.run(&mut tree);
+    let Resolver { declarations, mut slips, waivers, .. } = resolver;
+    slips.sort_by_key(|slip| slip.span().start);
+    Document { file: source.id, declarations, body, slips, waivers, blocks }
+}
+
+/// What the head alone says; sections and `due`s come in later.
+fn body_of(statement: &ast::Statement, header: Header) -> Body {
+    match &statement.head {
+        Head::Procedure { number, title } => Body::Procedure(Box::new(Procedure {
+            number: number.clone(),
+            title: title.clone().unwrap_or_else(|| number.clone()),
+            span: statement.span,
+            header,
+            sections: Vec::new(),
+            dues: Vec::new(),
+        })),
+        Head::Catalogue { title } => Body::Catalogue { title: title.clone() },
+        _ => Body::Unknown,
     }
 }
 
-fn resolve_rest(tree: &Tree, source: &SourceFile, around: &Surroundings<'_>, slips: Vec<Slip>) -> Document {
-    let mut resolver = Resolver::new(tree, source, *around);
-    resolver.slips = slips;
-    let body = resolver.run();
-    let Resolver { declarations, mut slips, waivers, .. } = resolver;
-    slips.sort_by_key(|slip| slip.span().start);
-    Document { file: source.id, declarations, body, slips, waivers, blocks: declarations::blocks(tree) }
+/// The text, taken out of the tree; its place stays there too.
+fn taken(text: &mut Text) -> Text {
+    Text::new(std::mem::take(&mut text.value), text.span)
 }
 
 /// What is known while one file is resolved.
 struct Resolver<'a> {
-    tree: &'a Tree,
     source: &'a SourceFile,
     around: Surroundings<'a>,
     declarations: Declarations,
@@ -73,7 +87,9 @@ struct Resolver<'a> {
     catalogues: Vec<&'a Document>,
     /// Some names may be unknown only because a catalogue or a line could not be read.
     incomplete: bool,
-    /// Names that unread lines seem to declare; found when first asked for.
+    /// Lines that were not read and may declare something.
+    lost_lines: Vec<Span>,
+    /// The names they seem to declare; found when first asked for.
     lost: Option<HashSet<String>>,
     /// The header's models; `None` where the author was silent.
     models: Option<Vec<Text>>,
@@ -85,14 +101,14 @@ struct Resolver<'a> {
 }
 
 impl<'a> Resolver<'a> {
-    fn new(tree: &'a Tree, source: &'a SourceFile, around: Surroundings<'a>) -> Resolver<'a> {
+    fn new(source: &'a SourceFile, around: Surroundings<'a>) -> Resolver<'a> {
         Resolver {
-            tree,
             source,
             around,
             declarations: Declarations::default(),
             catalogues: Vec::new(),
             incomplete: false,
+            lost_lines: Vec::new(),
             lost: None,
             models: None,
             labels: Labels::default(),
@@ -103,33 +119,25 @@ impl<'a> Resolver<'a> {
         }
     }
 
-    fn run(&mut self) -> Body {
-        let tree = self.tree;
+    fn run(&mut self, tree: &mut Tree) -> Body {
+        self.lost_lines = self.lines_not_read(tree);
         let head = self.head(tree);
         // Where nothing says what the file is, that is the one fault.
         let in_procedure = !matches!(head.map(|h| &h.head), Some(Head::Catalogue { .. }));
         self.use_catalogues(tree, in_procedure);
         self.declare(tree);
         self.collect_labels(tree);
-        self.rescue();
+        self.rescue(tree);
         let header = head.map(|statement| self.header(statement)).unwrap_or_default();
         self.fill_declarations(tree);
         self.fill_messages(tree);
+        let body = head.map_or(Body::Unknown, |statement| body_of(statement, header));
         let (sections, dues) = self.sections(tree, in_procedure);
-        match head.map(|statement| (&statement.head, statement.span)) {
-            Some((Head::Procedure { number, title }, span)) => {
-                let title = title.clone().unwrap_or_else(|| number.clone());
-                Body::Procedure(Box::new(Procedure {
-                    number: number.clone(),
-                    title,
-                    span,
-                    header,
-                    sections,
-                    dues,
-                }))
+        match body {
+            Body::Procedure(procedure) => {
+                Body::Procedure(Box::new(Procedure { sections, dues, ..*procedure }))
             }
-            Some((Head::Catalogue { title }, _)) => Body::Catalogue { title: title.clone() },
-            _ => Body::Unknown,
+            other => other,
         }
     }
 

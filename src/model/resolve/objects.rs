@@ -1,5 +1,6 @@
 //! Names in steps and attributes to declared things.
 use super::Resolver;
+use super::taken;
 use crate::model::action::{Object, PlaceTarget};
 use crate::model::declarations::Name;
 use crate::model::slip::Slip;
@@ -45,16 +46,16 @@ impl Resolver<'_> {
         self.slip(Slip::UndeclaredName { name: word.clone(), expected, near: found });
     }
 
-    pub(super) fn objects(&mut self, written: &[ast::Object]) -> Vec<Object> {
-        written.iter().map(|object| self.object(object, false)).collect()
+    pub(super) fn objects(&mut self, written: &mut [ast::Object]) -> Vec<Object> {
+        written.iter_mut().map(|object| self.object(object, false)).collect()
     }
 
     /// Objects where the label of an earlier step may stand too: a reading, a mark.
-    pub(super) fn objects_or_labels(&mut self, written: &[ast::Object]) -> Vec<Object> {
-        written.iter().map(|object| self.object(object, true)).collect()
+    pub(super) fn objects_or_labels(&mut self, written: &mut [ast::Object]) -> Vec<Object> {
+        written.iter_mut().map(|object| self.object(object, true)).collect()
     }
 
-    fn object(&mut self, written: &ast::Object, label_fits: bool) -> Object {
+    fn object(&mut self, written: &mut ast::Object, label_fits: bool) -> Object {
         let word = &written.name;
         let is_label = label_fits && self.labels.step(word.as_str()).is_some();
         let name = if is_label && self.declarations.find(word.as_str()).is_none() {
@@ -62,22 +63,27 @@ impl Resolver<'_> {
         } else {
             self.reference(word, A_THING, is_thing)
         };
-        Object {
-            name,
-            word: word.clone(),
-            new: written.new,
-            each: written.each,
-            count: written.count.map(|count| count.value),
-        }
+        named(name, written)
     }
 
-    pub(super) fn place(&mut self, what: &ast::Target) -> Option<PlaceTarget> {
+    pub(super) fn place(&mut self, what: &mut ast::Target) -> Option<PlaceTarget> {
         Some(match what {
             ast::Target::Objects(objects) => PlaceTarget::Objects(self.objects_or_labels(objects)),
-            ast::Target::Text(text) => PlaceTarget::Text(text.clone()),
+            ast::Target::Text(text) => PlaceTarget::Text(taken(text)),
             ast::Target::Quantity(quantity) => {
                 PlaceTarget::Quantity(self.quantity(quantity, super::quantities::Want::ANYTHING)?)
             }
         })
+    }
+}
+
+/// The object, once it is known what its word names.
+pub(super) fn named(name: Option<Name>, written: &mut ast::Object) -> Object {
+    Object {
+        name,
+        word: taken(&mut written.name),
+        new: written.new,
+        each: written.each,
+        count: written.count.map(|count| count.value),
     }
 }

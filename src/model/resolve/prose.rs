@@ -12,13 +12,9 @@ use std::ops::Range;
 const SCHEMES: [&str; 3] = ["http", "https", "mailto"];
 
 impl Resolver<'_> {
-    pub(super) fn prose(&mut self, written: &ast::Prose) -> Prose {
-        let mut prose = Prose {
-            source: written.source.clone(),
-            lines: written.lines.clone(),
-            span: written.span,
-            references: Vec::new(),
-        };
+    pub(super) fn prose(&mut self, written: ast::Prose) -> Prose {
+        let ast::Prose { source, lines, span } = written;
+        let mut prose = Prose { source, lines, span, references: Vec::new() };
         self.resolve_prose(&mut prose);
         prose
     }
@@ -38,7 +34,8 @@ impl Resolver<'_> {
 
     /// Most prose has neither bracket nor angle and needs no reading.
     fn resolve_prose(&mut self, prose: &mut Prose) {
-        if !prose.source.contains(['[', '<']) {
+        let bytes = prose.source.as_bytes();
+        if !bytes.contains(&b'[') && !bytes.contains(&b'<') {
             return;
         }
         let (names, refused) = markup(&prose.source);
@@ -57,23 +54,13 @@ impl Resolver<'_> {
         }
     }
 
-    /// Quoted texts of an action may speak of `[names]` too. They are no CommonMark otherwise.
-    pub(super) fn check_texts(&mut self, action: &ast::Action) {
-        for phrase in &action.phrases {
-            let text = match &phrase.kind {
-                PhraseKind::Text(text)
-                | PhraseKind::Facing(text)
-                | PhraseKind::Until(text)
-                | PhraseKind::While(text)
-                | PhraseKind::Place { what: ast::Target::Text(text), .. } => text,
-                _ => continue,
-            };
-            if text.as_str().contains('[') {
-                let start = self.start_of(text);
-                for (name, range) in markup(text.as_str()).0 {
-                    let span = Span::new(text.span.file, start + range.start, start + range.end);
-                    self.target(&Text::new(name, span));
-                }
+    /// Looks up the `[names]` in such texts. They are no CommonMark otherwise.
+    pub(super) fn check_texts(&mut self, with_brackets: &[Text]) {
+        for text in with_brackets {
+            let start = self.start_of(text);
+            for (name, range) in markup(text.as_str()).0 {
+                let span = Span::new(text.span.file, start + range.start, start + range.end);
+                self.target(&Text::new(name, span));
             }
         }
     }
@@ -100,6 +87,21 @@ impl Resolver<'_> {
             }
         }
     }
+}
+
+/// The quoted texts of an action that may speak of `[names]`.
+pub(super) fn with_brackets(action: &ast::Action) -> Vec<Text> {
+    let text = |phrase: &ast::Phrase| match &phrase.kind {
+        PhraseKind::Text(text)
+        | PhraseKind::Facing(text)
+        | PhraseKind::Until(text)
+        | PhraseKind::While(text)
+        | PhraseKind::Place { what: ast::Target::Text(text), .. } => {
+            text.as_str().contains('[').then(|| text.clone())
+        }
+        _ => None,
+    };
+    action.phrases.iter().filter_map(text).collect()
 }
 
 /// The `[name]`s of a text in order, and what of its markup is refused.

@@ -2,17 +2,15 @@
 //! known, the labels it gives can be led to, and what it names counts as used.
 use super::Resolver;
 use crate::source::Span;
-use crate::syntax::ast::{Detail, DetailValue, Head, Statement};
+use crate::syntax::ast::{Declaration, Detail, DetailValue, Head, Tree};
 use std::collections::HashSet;
 
 impl Resolver<'_> {
     /// Counts as used what broken lines name, and notes a broken `use`.
-    pub(super) fn rescue(&mut self) {
-        let tree = self.tree;
+    pub(super) fn rescue(&mut self, tree: &Tree) {
         for statement in &tree.statements {
             if matches!(statement.head, Head::Unread) {
                 self.incomplete |= self.source.slice(statement.span).trim_start().starts_with("use");
-                self.touch_words(statement.extent);
                 continue;
             }
             self.touch_unread(&statement.details);
@@ -20,10 +18,11 @@ impl Resolver<'_> {
                 for declaration in declarations {
                     self.touch_unread(&declaration.details);
                 }
-                for line in self.lost_lines(statement) {
-                    self.touch_words(line);
-                }
             }
+        }
+        for line in std::mem::take(&mut self.lost_lines) {
+            self.touch_words(line);
+            self.lost_lines.push(line);
         }
     }
 
@@ -58,27 +57,32 @@ impl Resolver<'_> {
             // Pieces and labels.
             lost.extend(found.skip_while(|word| word != "as").skip(1));
         };
-        for statement in &self.tree.statements {
+        self.lost_lines.iter().for_each(|lines| self.source.slice(*lines).lines().for_each(&mut add));
+        lost
+    }
+
+    /// Statements that were not read, with all that is under them, and such lines of blocks.
+    pub(super) fn lines_not_read(&self, tree: &Tree) -> Vec<Span> {
+        let mut found = Vec::new();
+        for statement in &tree.statements {
             match &statement.head {
-                Head::Unread => self.source.slice(statement.extent).lines().for_each(&mut add),
-                Head::Block { .. } => {
-                    for line in self.lost_lines(statement) {
-                        add(self.source.slice(line));
-                    }
+                Head::Unread => found.push(statement.extent),
+                Head::Block { declarations, .. } => {
+                    self.lines_of_block(statement.extent, declarations, &mut found);
                 }
                 _ => {}
             }
         }
-        lost
+        found
     }
 
     /// Lines of a block that look like declarations and gave none.
-    fn lost_lines(&self, statement: &Statement) -> Vec<Span> {
-        let Head::Block { declarations, .. } = &statement.head else { return Vec::new() };
-        let known: HashSet<u32> =
-            declarations.iter().map(|declaration| declaration.name.span.start).collect();
-        let (mut level, mut lines, mut at) = (None, Vec::new(), statement.extent.start as usize);
-        for line in self.source.slice(statement.extent).split_inclusive('\n') {
+    fn lines_of_block(&self, extent: Span, declarations: &[Declaration], found: &mut Vec<Span>) {
+        let declares = |start: usize| {
+            declarations.binary_search_by_key(&start, |known| known.name.span.start as usize).is_ok()
+        };
+        let (mut level, mut at) = (None, extent.start as usize);
+        for line in self.source.slice(extent).split_inclusive('\n') {
             let text = line.trim();
             let indent = line.len() - line.trim_start().len();
             let start = at + indent;
@@ -87,13 +91,10 @@ impl Resolver<'_> {
                 continue;
             }
             let columns = columns(line.get(..indent).unwrap_or(""));
-            if columns == *level.get_or_insert(columns)
-                && !u32::try_from(start).is_ok_and(|s| known.contains(&s))
-            {
-                lines.push(Span::new(statement.extent.file, start, start + text.len()));
+            if columns == *level.get_or_insert(columns) && !declares(start) {
+                found.push(Span::new(extent.file, start, start + text.len()));
             }
         }
-        lines
     }
 }
 

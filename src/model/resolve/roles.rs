@@ -1,10 +1,12 @@
 //! Work: each phrase of a line to the role it plays for its verb.
 use super::Resolver;
 use super::actions::Found;
-use super::objects::is_thing;
+use super::objects::{is_thing, named};
+use super::prose::with_brackets;
 use super::quantities::Want;
+use super::taken;
 use super::torques::{overlay, says_how_tight};
-use crate::model::action::{Object, Place, Times, TorqueException, TorqueSource, Work};
+use crate::model::action::{Place, Times, TorqueException, TorqueSource, Work};
 use crate::model::declarations::Name;
 use crate::model::quantity::Dimension;
 use crate::model::slip::Slip;
@@ -17,26 +19,24 @@ const TIME: Want<'static> = Want { dimensions: &[Dimension::Time], context: "`fo
 
 /// A line as it fills up.
 struct Filling<'t> {
-    work: Work,
-    verb: Text,
+    work: Box<Work>,
     /// What says how tight, in the order written.
     items: Vec<TorqueItem>,
     /// `by NAME`.
     list: Option<&'t Text>,
-    texts: Vec<&'t Text>,
+    texts: Vec<Text>,
 }
 
 impl Resolver<'_> {
-    pub(super) fn work(&mut self, written: &ast::Action, found: Found, stages: &[Stage]) -> Work {
-        let verb = Text::new(self.source.slice(found.span), found.span);
+    pub(super) fn work(&mut self, written: &mut ast::Action, found: Found, stages: &[Stage]) -> Box<Work> {
+        let with_brackets = with_brackets(written);
         let mut filling = Filling {
-            work: blank(found, written.span),
-            verb,
+            work: Box::new(blank(found, written.span)),
             items: Vec::new(),
             list: None,
             texts: Vec::new(),
         };
-        let mut phrases = written.phrases.iter();
+        let mut phrases = written.phrases.iter_mut();
         if let (true, Some(particle)) = (found.particle_leads, &written.particle)
             && let Some(Phrase { kind: PhraseKind::Objects(objects), .. }) = phrases.next()
         {
@@ -46,7 +46,7 @@ impl Resolver<'_> {
         for phrase in phrases {
             self.phrase(&mut filling, phrase);
         }
-        self.check_texts(written);
+        self.check_texts(&with_brackets);
         self.texts(&mut filling);
         self.tightness(&mut filling, stages, written.span);
         self.needs(&filling);
@@ -54,41 +54,41 @@ impl Resolver<'_> {
         filling.work
     }
 
-    fn phrase<'t>(&mut self, filling: &mut Filling<'t>, phrase: &'t Phrase) {
+    fn phrase<'t>(&mut self, filling: &mut Filling<'t>, phrase: &'t mut Phrase) {
         let (verb, span) = (filling.work.verb, phrase.span);
-        match &phrase.kind {
+        match &mut phrase.kind {
             PhraseKind::Objects(objects) => {
                 let objects =
                     if names_results(verb) { self.objects_or_labels(objects) } else { self.objects(objects) };
-                filling.work.objects.extend(objects);
+                append(&mut filling.work.objects, objects);
             }
             PhraseKind::Place { what: Target::Quantity(quantity), .. } if verb.tightens() => {
                 filling.items.push(Resolver::as_item(quantity));
             }
             PhraseKind::Place { preposition, what } => {
                 if let Some(what) = self.place(what) {
-                    filling.work.places.push(Place { preposition: preposition.clone(), what });
+                    filling.work.places.push(Place { preposition: taken(preposition), what });
                 }
             }
             PhraseKind::Tools(objects) => self.with(filling, objects),
-            PhraseKind::Text(text) => filling.texts.push(text),
-            PhraseKind::Label(labels) => filling.work.labels.extend(labels.iter().cloned()),
+            PhraseKind::Text(text) => filling.texts.push(taken(text)),
+            PhraseKind::Label(labels) => append(&mut filling.work.labels, std::mem::take(labels)),
             PhraseKind::Facing(text) => {
                 let free = filling.work.facing.is_none();
                 self.place_once(filling, free, span, "a second `facing`", |work| {
-                    work.facing = Some(text.clone())
+                    work.facing = Some(taken(text))
                 });
             }
             PhraseKind::Until(text) => {
                 let free = filling.work.until.is_none();
                 self.place_once(filling, free, span, "a second `until`", |work| {
-                    work.until = Some(text.clone())
+                    work.until = Some(taken(text))
                 });
             }
             PhraseKind::While(text) => {
                 let free = filling.work.during.is_none();
                 self.place_once(filling, free, span, "a second `while`", |work| {
-                    work.during = Some(text.clone())
+                    work.during = Some(taken(text))
                 });
             }
             PhraseKind::Times { count, at_most } => {
@@ -101,7 +101,7 @@ impl Resolver<'_> {
                 let free = filling.work.lasting.is_none();
                 self.place_once(filling, free, span, "a second `for`", |work| work.lasting = lasting);
             }
-            PhraseKind::For(_) => self.unused(&filling.verb, span, "`for` without a time"),
+            PhraseKind::For(_) => self.unused(filling.work.verb_span, span, "`for` without a time"),
             PhraseKind::By(target) => self.by(filling, target, span),
             PhraseKind::Quantity(quantity) => self.amount(filling, quantity),
             PhraseKind::Torque(item) => self.rule(filling, item),
@@ -124,25 +124,30 @@ impl Resolver<'_> {
         if free {
             fill(&mut filling.work);
         } else {
-            self.unused(&filling.verb, span, given);
+            self.unused(filling.work.verb_span, span, given);
         }
     }
 
-    fn unused(&mut self, verb: &Text, span: Span, given: &'static str) {
-        self.slip(Slip::UnusedRole { verb: verb.clone(), span, given });
+    fn unused(&mut self, verb: Span, span: Span, given: &'static str) {
+        let verb = self.written(verb);
+        self.slip(Slip::UnusedRole { verb, span, given });
+    }
+
+    fn missing(&mut self, work: &Work, wanted: &'static str) {
+        let verb = self.written(work.verb_span);
+        self.slip(Slip::MissingRole { verb, span: work.span, wanted });
+    }
+
+    /// What the source has there.
+    fn written(&self, span: Span) -> Text {
+        Text::new(self.source.slice(span).to_owned(), span)
     }
 
     /// Tools and supplies come behind `with` and `using` alike: what the name is decides.
-    fn with(&mut self, filling: &mut Filling<'_>, written: &[ast::Object]) {
+    fn with(&mut self, filling: &mut Filling<'_>, written: &mut [ast::Object]) {
         for object in written {
             let name = self.reference(&object.name, "a tool or a supply", is_thing);
-            let object = Object {
-                name,
-                word: object.name.clone(),
-                new: object.new,
-                each: object.each,
-                count: object.count.map(|count| count.value),
-            };
+            let object = named(name, object);
             let list = if matches!(name, Some(Name::Supply(_))) {
                 &mut filling.work.supplies
             } else {
@@ -163,9 +168,9 @@ impl Resolver<'_> {
                 [one] if filling.work.verb.tightens() && filling.list.is_none() => {
                     filling.list = Some(&one.name)
                 }
-                _ => self.unused(&filling.verb, span, "the name of a tightening list"),
+                _ => self.unused(filling.work.verb_span, span, "the name of a tightening list"),
             },
-            Target::Text(_) => self.unused(&filling.verb, span, "`by` with a text"),
+            Target::Text(_) => self.unused(filling.work.verb_span, span, "`by` with a text"),
         }
     }
 
@@ -174,7 +179,7 @@ impl Resolver<'_> {
         if verb.tightens() || verb.quantity == Quantities::Torque {
             filling.items.push(Resolver::as_item(quantity));
         } else if verb.quantity == Quantities::Refused {
-            self.unused(&filling.verb, quantity.span, "a quantity");
+            self.unused(filling.work.verb_span, quantity.span, "a quantity");
         } else {
             let typed = self.quantity(quantity, Want::ANYTHING);
             let free = filling.work.quantity.is_none();
@@ -188,7 +193,7 @@ impl Resolver<'_> {
         if fits {
             filling.items.push(item.clone());
         } else {
-            self.unused(&filling.verb, item.span, "a tightening rule");
+            self.unused(filling.work.verb_span, item.span, "a tightening rule");
         }
     }
 
@@ -212,14 +217,14 @@ impl Resolver<'_> {
     /// A verb that finds something out is told what by the first text; else a text is the author's sentence.
     fn texts(&mut self, filling: &mut Filling<'_>) {
         // A text without a word says nothing: without it the sentence is generated, or its absence is a slip.
-        let said = |text: &&Text| text.value.contains(char::is_alphanumeric);
+        let said = |text: &Text| text.value.contains(char::is_alphanumeric);
         let mut texts = std::mem::take(&mut filling.texts).into_iter().filter(said);
         if takes_what(filling.work.verb) {
-            filling.work.what = texts.next().cloned();
+            filling.work.what = texts.next();
         }
-        filling.work.sentence = texts.next().cloned();
+        filling.work.sentence = texts.next();
         for extra in texts {
-            self.unused(&filling.verb, extra.span, "one text more than it has a use for");
+            self.unused(filling.work.verb_span, extra.span, "one text more than it has a use for");
         }
     }
 
@@ -257,15 +262,23 @@ impl Resolver<'_> {
     /// What the verb cannot do without, and what it has no use for.
     fn needs(&mut self, filling: &Filling<'_>) {
         let work = &filling.work;
-        let missing = |wanted| Slip::MissingRole { verb: filling.verb.clone(), span: work.span, wanted };
         match (work.verb.objects, work.objects.first()) {
-            (Need::Required, None) => self.slip(missing("what it is done to")),
-            (Need::Refused, Some(first)) => self.unused(&filling.verb, first.word.span, "a name"),
+            (Need::Required, None) => self.missing(work, "what it is done to"),
+            (Need::Refused, Some(first)) => self.unused(filling.work.verb_span, first.word.span, "a name"),
             _ => {}
         }
         if work.verb.what == Need::Required && work.what.is_none() {
-            self.slip(missing("a text in quotes that says what"));
+            self.missing(work, "a text in quotes that says what");
         }
+    }
+}
+
+/// Nearly always the first of its kind, whose table then needs no copy.
+fn append<T>(list: &mut Vec<T>, more: Vec<T>) {
+    if list.is_empty() {
+        *list = more;
+    } else {
+        list.extend(more);
     }
 }
 

@@ -1,25 +1,29 @@
 //! A step: its actions, then the details and prose under it.
 use super::Resolver;
 use super::header::list;
+use super::taken;
 use crate::model::action::Action;
 use crate::model::declarations::Applies;
 use crate::model::hazard::Hazard;
 use crate::model::message::Signal;
 use crate::model::slip::Slip;
 use crate::model::step::{ChoiceOption, Exception, LateMessage, Outcome, Question, Step, When};
-use crate::source::{Spanned, Text};
+use crate::source::{Span, Spanned, Text};
 use crate::syntax::ast::{self, Detail, DetailValue, Stage, Statement};
 use crate::syntax::words::{self, Place};
 use compact_str::CompactString;
+use std::cell::OnceCell;
 use std::collections::HashSet;
 
 /// "caution", "warning"; a longer word is none.
 const LONGEST_SIGNAL: usize = 7;
 
 impl Resolver<'_> {
-    pub(super) fn step(&mut self, number: u32, actions: &[ast::Action], statement: &Statement) -> Step {
+    pub(super) fn step(&mut self, number: u32, statement: &mut Statement) -> Step {
         let mut step = blank(number, statement);
-        let stages = self.stages(actions, statement);
+        let stages = self.stages(statement);
+        let ast::Head::Step(actions) = &mut statement.head else { return step };
+        step.actions.reserve_exact(actions.len());
         for action in actions {
             if action.verb.as_str() == "due" {
                 step.dues.extend(self.due(action));
@@ -30,25 +34,25 @@ impl Resolver<'_> {
         if let Some(prose) = &statement.prose {
             self.late_in_prose(prose, &mut step);
         }
-        let places = Places::of(&step);
-        for detail in &statement.details {
-            self.step_detail(&mut step, detail, statement, &places);
+        let places = OnceCell::new();
+        for detail in &mut statement.details {
+            self.step_detail(&mut step, detail, statement.extent, &places);
         }
-        if let Some(prose) = &statement.prose {
-            step.prose = Some(self.prose(prose));
-        }
+        step.prose = statement.prose.take().map(|prose| self.prose(prose));
         step
     }
 
     /// The `stage:` lines, if something in the step can be tightened by them.
-    fn stages(&mut self, actions: &[ast::Action], statement: &Statement) -> Vec<Stage> {
+    fn stages(&mut self, statement: &Statement) -> Vec<Stage> {
         let stage = |detail: &Detail| match &detail.value {
             DetailValue::Stage(stage) => Some((**stage).clone()),
             _ => None,
         };
         let stages: Vec<Stage> = statement.details.iter().filter_map(stage).collect();
         let tightens = |action| self.verb_of(action).is_none_or(|found| found.verb.tightens());
-        if !stages.is_empty() && !actions.iter().any(tightens) {
+        let actions =
+            || if let ast::Head::Step(actions) = &statement.head { actions.as_slice() } else { &[] };
+        if !stages.is_empty() && !actions().iter().any(tightens) {
             let first = statement.details.iter().find(|detail| matches!(detail.value, DetailValue::Stage(_)));
             if let Some(detail) = first {
                 let belongs = "under a tightening list or a step that tightens";
@@ -58,14 +62,14 @@ impl Resolver<'_> {
         stages
     }
 
-    fn step_detail(&mut self, step: &mut Step, detail: &Detail, statement: &Statement, places: &Places) {
+    fn step_detail(&mut self, step: &mut Step, detail: &mut Detail, extent: Span, places: &OnceCell<Places>) {
         if is_late(detail, step) {
             return;
         }
         match detail.key.as_str() {
             "only" => self.only(detail, &mut step.applies, &mut step.conditions),
             "people" => {
-                let people = self.prose_value(&detail.value, detail);
+                let people = self.prose_value(detail);
                 self.once(&mut step.people, people, detail);
             }
             "role" => self.once(&mut step.role, Resolver::free_value(detail), detail),
@@ -75,10 +79,10 @@ impl Resolver<'_> {
                 step.figures.extend(list(detail).iter().filter_map(|word| self.figure(word)));
             }
             "because" => {
-                let because = self.prose_value(&detail.value, detail);
+                let because = self.prose_value(detail);
                 self.once(&mut step.because, because, detail);
             }
-            "teach" => step.teach.extend(self.prose_value(&detail.value, detail)),
+            "teach" => step.teach.extend(self.prose_value(detail)),
             "time" => {
                 let time = self.time_value(detail);
                 self.once(&mut step.time, time, detail);
@@ -86,9 +90,12 @@ impl Resolver<'_> {
             "ask" | "answer" => self.question(step, detail),
             "if" | "otherwise" => self.outcome(step, detail),
             "option" => self.option(step, detail),
-            "except" => self.exception(step, detail, places),
+            "except" => {
+                let places = places.get_or_init(|| Places::of(step));
+                self.exception(step, detail, places);
+            }
             "stage" => {}
-            _ => self.common_detail(detail, statement, Place::Step),
+            _ => self.detail_of(detail, extent, Place::Step),
         }
     }
 
@@ -112,8 +119,10 @@ impl Resolver<'_> {
     fn late_word<'t>(&self, line: &'t str) -> Option<&'t str> {
         let end = line.bytes().position(|byte| !byte.is_ascii_alphabetic())?;
         let (word, rest) = line.split_at_checked(end.min(LONGEST_SIGNAL))?;
-        let signal =
-            Signal::from_word(&word.to_ascii_lowercase()).filter(|&signal| signal != Signal::Note)?;
+        let signal = Signal::ALL
+            .into_iter()
+            .find(|signal| signal.word().eq_ignore_ascii_case(word))
+            .filter(|&signal| signal != Signal::Note)?;
         let mut names = rest.split_whitespace();
         let hazard = names.next().unwrap_or("");
         let bare =
@@ -122,8 +131,8 @@ impl Resolver<'_> {
         (rest.starts_with(':') || (bare && calls())).then_some(word)
     }
 
-    fn question(&mut self, step: &mut Step, detail: &Detail) {
-        let Some(words) = self.prose_value(&detail.value, detail) else { return };
+    fn question(&mut self, step: &mut Step, detail: &mut Detail) {
+        let Some(words) = self.prose_value(detail) else { return };
         if detail.key.as_str() == "ask" {
             step.questions.push(Question { ask: words, answer: None });
         } else if let Some(open) = step.questions.last_mut().filter(|question| question.answer.is_none()) {
@@ -133,12 +142,12 @@ impl Resolver<'_> {
         }
     }
 
-    fn consequences(&mut self, detail: &Detail) -> Vec<Action> {
-        let DetailValue::Actions(actions) = &detail.value else { return Vec::new() };
-        actions.iter().filter_map(|action| self.action(action, &[])).collect()
+    fn consequences(&mut self, detail: &mut Detail) -> Vec<Action> {
+        let DetailValue::Actions(actions) = &mut detail.value else { return Vec::new() };
+        actions.iter_mut().filter_map(|action| self.action(action, &[])).collect()
     }
 
-    fn outcome(&mut self, step: &mut Step, detail: &Detail) {
+    fn outcome(&mut self, step: &mut Step, detail: &mut Detail) {
         let otherwise = detail.key.as_str() == "otherwise";
         if !otherwise && detail.arguments.is_empty() && !matches!(detail.value, DetailValue::Unread) {
             let wanted = "how it came out: `if cracked:`, `if not ok:`";
@@ -147,13 +156,17 @@ impl Resolver<'_> {
         let when = if otherwise {
             vec![Spanned::new(When::Otherwise, detail.key.span)]
         } else {
-            detail.arguments.iter().map(|words| Spanned::new(when(words.as_str()), words.span)).collect()
+            detail
+                .arguments
+                .iter_mut()
+                .map(|words| Spanned::new(when(taken(words).value), words.span))
+                .collect()
         };
         let then = self.consequences(detail);
         step.outcomes.push(Outcome { when, then, span: detail.span });
     }
 
-    fn option(&mut self, step: &mut Step, detail: &Detail) {
+    fn option(&mut self, step: &mut Step, detail: &mut Detail) {
         // A step whose own verb is unknown has its slip.
         let chooses = |action: &Action| matches!(action, Action::Choose { .. });
         if !step.actions.is_empty() && !step.actions.iter().any(chooses) {
@@ -171,7 +184,7 @@ impl Resolver<'_> {
         step.options.push(ChoiceOption { name, actions, span: detail.span });
     }
 
-    fn exception(&mut self, step: &mut Step, detail: &Detail, places: &Places) {
+    fn exception(&mut self, step: &mut Step, detail: &mut Detail, places: &Places) {
         if places.repeats {
             for place in &detail.arguments {
                 self.place_of_repeat(place, places);
@@ -230,14 +243,14 @@ fn is_late(detail: &Detail, step: &mut Step) -> bool {
     }
 }
 
-fn when(words: &str) -> When {
-    match words {
+fn when(words: String) -> When {
+    match words.as_str() {
         "below" => When::Below,
         "above" => When::Above,
         "outside" => When::Outside,
         "not ok" => When::NotOk,
         "impossible" => When::Impossible,
-        _ => When::Found(words.to_owned()),
+        _ => When::Found(words),
     }
 }
 

@@ -3,9 +3,8 @@ use super::message::Message;
 use super::noun::Noun;
 use super::quantity::Quantity;
 use super::torque::Torque;
-use crate::source::{Span, Spanned, Text};
+use crate::source::{Span, Spanned, Text, WordMap};
 use compact_str::CompactString;
-use std::collections::HashMap;
 
 /// A declared thing. The number indexes the table of its kind in [`Declarations`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -28,9 +27,9 @@ pub struct Declarations {
     pub torques: Vec<NamedTorque>,
     pub figures: Vec<Figure>,
     pub messages: Vec<Message>,
-    pub names: HashMap<CompactString, Name>,
+    pub names: WordMap<CompactString, Name>,
     /// A piece of a set (`first-bolt`) and the part it belongs to.
-    pub pieces: HashMap<CompactString, u32>,
+    pub pieces: WordMap<CompactString, u32>,
 }
 
 impl Declarations {

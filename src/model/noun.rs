@@ -35,7 +35,10 @@ fn lower_first(text: &str) -> String {
     let mut chars = text.chars();
     match (chars.next(), chars.clone().next()) {
         (Some(first), Some(second)) if first.is_uppercase() && second.is_lowercase() => {
-            first.to_lowercase().chain(chars).collect()
+            let mut lowered = String::with_capacity(text.len());
+            lowered.extend(first.to_lowercase());
+            lowered.push_str(chars.as_str());
+            lowered
         }
         _ => text.to_owned(),
     }
@@ -50,13 +53,15 @@ fn is_proper(singular: &str) -> bool {
     !last.is_empty() && (letters || number) && !["LH", "RH", "AC", "DC"].contains(&last)
 }
 
+/// Words that lead on from a head noun.
+const LINKS: [&str; 8] = [" of ", " for ", " with ", " in ", " to ", " on ", " from ", " and "];
+
 /// English plural of the head noun: the word before " of ", " for ", " with ", " in " or " to ", else the last
 /// word that is no designation.
 fn pluralise(singular: &str) -> String {
-    let cut = [" of ", " for ", " with ", " in ", " to ", " on ", " from ", " and "]
-        .iter()
-        .filter_map(|p| singular.find(p))
-        .min();
+    let links =
+        |at: &usize| singular.get(*at..).is_some_and(|rest| LINKS.iter().any(|it| rest.starts_with(it)));
+    let cut = singular.match_indices(' ').map(|(at, _)| at).find(links);
     let (mut head, _) = singular.split_at(cut.unwrap_or(singular.len()));
     while let Some((before, last)) = head.rsplit_once(' ') {
         if !is_designation(last) {
@@ -67,7 +72,8 @@ fn pluralise(singular: &str) -> String {
     let tail = singular.get(head.len()..).unwrap_or("");
     let start = head.rfind(' ').map_or(0, |at| at + 1);
     let (rest, word) = head.split_at(start);
-    format!("{rest}{}{tail}", plural_word(word))
+    let (stem, ending) = plural_word(word);
+    [rest, stem, ending, tail].concat()
 }
 
 /// "M8", "6306", "S": stays as it is when the noun before it becomes plural.
@@ -79,29 +85,38 @@ fn is_designation(word: &str) -> bool {
 /// Words that have no other form, besides those that end in a plural's `s` already.
 const UNCHANGED: [&str; 4] = ["series", "chassis", "means", "equipment"];
 
-fn plural_word(word: &str) -> String {
-    let lower = word.to_lowercase();
-    let ends = |suffixes: &[&str]| suffixes.iter().any(|s| lower.ends_with(s));
-    if word.is_empty() || UNCHANGED.contains(&lower.as_str()) {
-        word.to_owned()
-    } else if let Some(stem) = word.strip_suffix("half").or_else(|| word.strip_suffix("shelf")) {
-        let ending = word.get(stem.len()..word.len() - 1).unwrap_or("");
-        format!("{stem}{ending}ves")
-    } else if let Some(stem) = word.strip_suffix("knife") {
-        format!("{stem}knives")
-    } else if let Some(stem) = word.strip_suffix("foot") {
-        format!("{stem}feet")
-    } else if let Some(stem) = word.strip_suffix("tooth") {
-        format!("{stem}teeth")
-    } else if let Some(stem) = word.strip_suffix("axis") {
-        format!("{stem}axes")
+/// What stays of the word, and what its plural ends in.
+fn plural_word(word: &str) -> (&str, &'static str) {
+    const IRREGULAR: [(&str, &str, &str); 6] = [
+        ("half", "f", "ves"),
+        ("shelf", "f", "ves"),
+        ("knife", "fe", "ves"),
+        ("foot", "oot", "eet"),
+        ("tooth", "ooth", "eeth"),
+        ("axis", "is", "es"),
+    ];
+    let irregular = IRREGULAR.iter().filter(|(singular, ..)| word.ends_with(singular));
+    let stem = |ending| word.strip_suffix(ending).unwrap_or(word);
+    let ends = |suffixes: &[&str]| suffixes.iter().any(|suffix| ends_in(word, suffix));
+    if word.is_empty() || UNCHANGED.iter().any(|it| it.eq_ignore_ascii_case(word)) {
+        (word, "")
+    } else if let Some((_, from, to)) = irregular.into_iter().next() {
+        (stem(*from), *to)
     } else if ends(&["ss", "us", "lens", "gas", "x", "ch", "sh", "z"]) {
-        format!("{word}es")
-    } else if lower.ends_with('s') {
-        word.to_owned()
-    } else if lower.ends_with('y') && !ends(&["ay", "ey", "oy", "uy"]) {
-        format!("{}ies", word.strip_suffix(['y', 'Y']).unwrap_or(word))
+        (word, "es")
+    } else if ends_in(word, "s") {
+        (word, "")
+    } else if ends_in(word, "y") && !ends(&["ay", "ey", "oy", "uy"]) {
+        (word.strip_suffix(['y', 'Y']).unwrap_or(word), "ies")
     } else {
-        format!("{word}s")
+        (word, "s")
     }
+}
+
+/// Whether `word` ends in a suffix of small letters, in whatever case.
+fn ends_in(word: &str, suffix: &str) -> bool {
+    let start = word.len().checked_sub(suffix.len());
+    start
+        .and_then(|start| word.as_bytes().get(start..))
+        .is_some_and(|end| end.eq_ignore_ascii_case(suffix.as_bytes()))
 }

@@ -1,7 +1,7 @@
 //! The verbs of the trade: rows of `grammar/verbs.toml`, with what each needs, does, and reads like.
 use super::template::Template;
+use crate::source::WordMap;
 use serde::Deserialize;
-use std::collections::HashMap;
 use std::sync::LazyLock;
 
 /// One verb. Adding one is adding a row.
@@ -166,7 +166,7 @@ static VERBS: LazyLock<Vec<Verb>> = LazyLock::new(|| {
     table.verb
 });
 
-static BY_WORD: LazyLock<HashMap<&'static str, &'static Verb>> = LazyLock::new(|| {
+static BY_WORD: LazyLock<WordMap<&'static str, &'static Verb>> = LazyLock::new(|| {
     let words = |verb: &'static Verb| {
         std::iter::once(&verb.name).chain(&verb.synonyms).map(move |w| (w.as_str(), verb))
     };

@@ -1,5 +1,8 @@
 //! Text, places in it, lines and columns. Knows nothing of the language.
+mod words;
+
 use std::sync::Arc;
+pub use words::{WordHash, WordMap};
 
 /// Which file of a run a place is in; indexes [`Sources`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]

@@ -73,6 +73,12 @@ fn parts(whole: i128, size: i128) -> i128 {
     if size == 1 { whole } else { whole / size }
 }
 
+/// `numerator / denominator` in lowest terms; `denominator` is above zero.
+pub(super) fn fraction(numerator: i128, denominator: i128) -> Exact {
+    let common = gcd(numerator, denominator);
+    Ratio::new_raw(parts(numerator, common), parts(denominator, common))
+}
+
 /// The distance from zero; `None` only for the one value that has no opposite.
 pub(super) fn magnitude(a: Exact) -> Option<Exact> {
     Some(Ratio::new_raw(a.numer().checked_abs()?, *a.denom()))

@@ -1,9 +1,9 @@
 //! How a unit is found by what an author wrote.
-use std::collections::HashMap;
 use std::sync::LazyLock;
 
 use super::dimension::Dimension;
 use super::unit::Unit;
+use crate::source::WordMap;
 
 impl Unit {
     /// The unit an author's word means. Joining marks (`.` `·` `-` `*`), raised figures and the two
@@ -65,7 +65,7 @@ fn joined(out: &mut String, mark: char) {
 /// In bytes; longer text is no unit and is not looked at.
 const LONGEST_WORD: usize = 32;
 
-static INDEX: LazyLock<HashMap<&'static str, &'static Unit>> =
+static INDEX: LazyLock<WordMap<&'static str, &'static Unit>> =
     LazyLock::new(|| all().flat_map(|unit| names(unit).map(move |name| (name, unit))).collect());
 
 /// Every unit of every dimension, the likelier ones of a dimension first.

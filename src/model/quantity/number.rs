@@ -188,6 +188,8 @@ impl std::fmt::Display for Number {
 fn unsigned(text: &str) -> Result<Number, NumberError> {
     if text.is_empty() {
         Err(NumberError::Empty)
+    } else if text.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.') {
+        decimal(text)
     } else if text.contains(',') {
         Err(comma(text))
     } else if text.contains('/') {
@@ -226,11 +228,12 @@ fn decimal(text: &str) -> Result<Number, NumberError> {
         Some(parts) => parts,
         None => (text, ""),
     };
-    let whole: i128 = digits(whole, MAX_WHOLE)?;
-    let fraction: i128 = if decimals.is_empty() { 0 } else { digits(decimals, MAX_DECIMALS)? };
+    let whole: u64 = digits(whole, MAX_WHOLE)?;
+    let fraction: u64 = if decimals.is_empty() { 0 } else { digits(decimals, MAX_DECIMALS)? };
     let places = u8::try_from(decimals.len()).map_err(|_| NumberError::TooLong)?;
     let scale = exact::power_of_ten(u32::from(places)).ok_or(NumberError::TooLong)?;
-    Ok(Number { value: exact::ratio(whole * scale + fraction, scale), shape: Shape::Decimal { places } })
+    let shape = Shape::Decimal { places };
+    Ok(Number { value: exact::fraction(i128::from(whole) * scale + i128::from(fraction), scale), shape })
 }
 
 fn fraction(text: &str) -> Result<Number, NumberError> {

@@ -118,7 +118,9 @@ impl Quantity {
         let to_base = |limit: Option<Exact>| {
             limit.map(|value| in_base(value, unit).ok_or(QuantityError::TooLarge)).transpose()
         };
-        let base = Limits { lower: to_base(own.lower)?, upper: to_base(own.upper)? };
+        let lower = to_base(own.lower)?;
+        let upper = if own.upper == own.lower { lower } else { to_base(own.upper)? };
+        let base = Limits { lower, upper };
         Ok(Quantity(Arc::new(Amount { form, unit, also: None, span, own, base, kept: Kept::default() })))
     }
 
@@ -200,7 +202,8 @@ impl Quantity {
     pub fn is_empty_range(&self) -> bool {
         match self.0.form {
             Form::NewWorn { new, worn } => new.value() == worn.value(),
-            _ => {
+            Form::Exact(_) | Form::Max(_) | Form::Min(_) | Form::None => false,
+            Form::Between(..) | Form::Tolerance { .. } => {
                 matches!((self.lower(), self.upper()), (Some(low), Some(high)) if !exact::at_most(low, high))
             }
         }
@@ -216,5 +219,7 @@ impl Quantity {
 
 /// `value` of `unit` in the base unit.
 fn in_base(value: Exact, unit: &Unit) -> Option<Exact> {
-    exact::add(exact::mul(value, unit.factor)?, unit.offset)
+    let is_base = *unit.factor.numer() == 1 && *unit.factor.denom() == 1;
+    let scaled = if is_base { value } else { exact::mul(value, unit.factor)? };
+    exact::add(scaled, unit.offset)
 }

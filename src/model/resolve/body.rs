@@ -1,6 +1,7 @@
 //! Statements in order to sections, with each message before the step it guards.
 use super::Resolver;
 use super::labels::is_step;
+use super::steps::blank;
 use super::taken;
 use crate::model::document::{Due, Section};
 use crate::model::message::Message;
@@ -18,6 +19,8 @@ struct Body {
     named: usize,
     number: u32,
     dues: Vec<Due>,
+    /// Steps that the section can have, which are too large to be moved about.
+    most_steps: usize,
 }
 
 impl Body {
@@ -40,11 +43,14 @@ impl Body {
 impl Resolver<'_> {
     pub(super) fn sections(&mut self, tree: &mut Tree, in_procedure: bool) -> (Vec<Section>, Vec<Due>) {
         let mut body = Body::default();
-        for statement in &mut tree.statements {
-            if in_procedure {
-                self.statement(&mut body, statement);
-            } else {
-                self.catalogue_statement(statement);
+        for statements in tree.statements.chunk_by_mut(|_, next| !matches!(next.head, Head::Section { .. })) {
+            body.most_steps = statements.iter().filter(|it| matches!(it.head, Head::Step(_))).count();
+            for statement in statements {
+                if in_procedure {
+                    self.statement(&mut body, statement);
+                } else {
+                    self.catalogue_statement(statement);
+                }
             }
         }
         body.finish()
@@ -76,10 +82,15 @@ impl Resolver<'_> {
 
     fn numbered_step(&mut self, body: &mut Body, statement: &mut Statement) {
         body.number = body.number.saturating_add(1);
-        let mut step = self.step(body.number, statement);
+        if body.current.steps.is_empty() {
+            body.current.steps = Vec::with_capacity(body.most_steps);
+        }
+        // Filled where it stays: a step is large.
+        body.current.steps.push(blank(body.number, statement));
+        let Some(step) = body.current.steps.last_mut() else { return };
+        self.fill_step(step, statement);
         step.messages = std::mem::take(&mut body.pending);
         body.dues.extend(step.dues.iter().cloned());
-        body.current.steps.push(step);
     }
 
     /// `due` on a line of its own is shown with the step before it.

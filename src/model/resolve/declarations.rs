@@ -157,6 +157,9 @@ impl Resolver<'_> {
 
     fn fill(&mut self, kind: BlockKind, id: u32, declaration: &Declaration) {
         match kind {
+            // Most things are a name and a text, and that is known already.
+            BlockKind::Parts | BlockKind::Tools | BlockKind::Supplies
+                if declaration.attributes.is_empty() => {}
             BlockKind::Parts => self.fill_part(id, declaration),
             BlockKind::Tools => self.fill_tool(id, declaration),
             BlockKind::Supplies => self.fill_supply(id, declaration),

@@ -1,15 +1,14 @@
 //! Labels of steps: which step each leads to. They share one namespace with declared names.
 use super::Resolver;
 use crate::model::slip::Slip;
-use crate::source::{Span, Text};
+use crate::source::{Span, Text, WordMap};
 use crate::syntax::ast::{self, DetailValue, Head, PhraseKind, Statement, Tree};
 use compact_str::CompactString;
-use std::collections::HashMap;
 
 /// Labels of the file, each with the number of its step and the place it is given at.
 #[derive(Debug, Default)]
 pub(super) struct Labels {
-    by_name: HashMap<CompactString, (u32, Span)>,
+    by_name: WordMap<CompactString, (u32, Span)>,
 }
 
 impl Labels {

@@ -5,6 +5,8 @@ use crate::model::slip::Slip;
 use crate::source::{Span, Text};
 use crate::syntax::ast::{self, Amount, QuantityForm};
 
+type Amounts<'a> = [Option<&'a Amount>; 3];
+
 /// What may stand at a place.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Want<'w> {
@@ -71,10 +73,7 @@ impl Resolver<'_> {
     /// One quantity without its second unit.
     fn single(&mut self, written: &ast::Quantity, want: Want<'_>) -> Option<Quantity> {
         let amounts = amounts(&written.form);
-        let mut numbers = Vec::with_capacity(amounts.len());
-        for amount in &amounts {
-            numbers.push(self.number(&amount.number)?);
-        }
+        let form = self.form(&written.form)?;
         let unit = self.unit_of(&amounts, want)?;
         if !want.fits(unit.dimension) {
             self.slip(Slip::WrongDimension {
@@ -85,7 +84,6 @@ impl Resolver<'_> {
             });
             return None;
         }
-        let form = form(&written.form, &numbers)?;
         match Quantity::new(form, unit, written.span) {
             Ok(quantity) => {
                 self.range(&quantity);
@@ -112,6 +110,20 @@ impl Resolver<'_> {
         self.slip(Slip::UnreadableNumber { number, why: error.to_string() });
     }
 
+    fn form(&mut self, written: &QuantityForm) -> Option<Form> {
+        let mut number = |amount: &Amount| self.number(&amount.number);
+        Some(match written {
+            QuantityForm::Exact(n) => Form::Exact(number(n)?),
+            QuantityForm::Max(n) => Form::Max(number(n)?),
+            QuantityForm::Min(n) => Form::Min(number(n)?),
+            QuantityForm::Between { low, high } => Form::Between(number(low)?, number(high)?),
+            QuantityForm::Tolerance { nominal, plus, minus } => {
+                Form::Tolerance { nominal: number(nominal)?, plus: number(plus)?, minus: number(minus)? }
+            }
+            QuantityForm::NewWorn { new, worn } => Form::NewWorn { new: number(new)?, worn: number(worn)? },
+        })
+    }
+
     /// The exact number, or `None` after a slip.
     pub(super) fn number(&mut self, written: &Text) -> Option<Number> {
         match Number::parse(written.as_str()) {
@@ -124,14 +136,15 @@ impl Resolver<'_> {
     }
 
     /// The one unit of all amounts: the last one has it, and those that repeat it must agree.
-    fn unit_of(&mut self, amounts: &[&Amount], want: Want<'_>) -> Option<&'static Unit> {
-        let Some(word) = amounts.iter().rev().find_map(|amount| amount.unit.as_ref()) else {
-            let number = amounts.last().map(|amount| amount.number.clone())?;
+    fn unit_of(&mut self, amounts: &Amounts<'_>, want: Want<'_>) -> Option<&'static Unit> {
+        let amounts = || amounts.iter().copied().flatten();
+        let Some(word) = amounts().rev().find_map(|amount| amount.unit.as_ref()) else {
+            let number = amounts().last().map(|amount| amount.number.clone())?;
             self.slip(Slip::MissingUnit { number, likely: want.likely() });
             return None;
         };
         let unit = self.unit(word)?;
-        for other in amounts.iter().filter_map(|amount| amount.unit.as_ref()) {
+        for other in amounts().filter_map(|amount| amount.unit.as_ref()) {
             if other.value != word.value && self.unit(other)? != unit {
                 let why = "both ends of a range are written in one unit".to_owned();
                 self.slip(Slip::UnreadableNumber { number: other.clone(), why });
@@ -151,24 +164,14 @@ impl Resolver<'_> {
     }
 }
 
-fn amounts(form: &QuantityForm) -> Vec<&Amount> {
+/// The amounts of a form in the order they are written; a place of its own for each that a form can have.
+fn amounts(form: &QuantityForm) -> Amounts<'_> {
     match form {
-        QuantityForm::Exact(amount) | QuantityForm::Max(amount) | QuantityForm::Min(amount) => vec![amount],
-        QuantityForm::Between { low, high } => vec![low, high],
-        QuantityForm::Tolerance { nominal, plus, minus } => vec![nominal, plus, minus],
-        QuantityForm::NewWorn { new, worn } => vec![new, worn],
+        QuantityForm::Exact(amount) | QuantityForm::Max(amount) | QuantityForm::Min(amount) => {
+            [Some(amount), None, None]
+        }
+        QuantityForm::Between { low, high } => [Some(low), Some(high), None],
+        QuantityForm::Tolerance { nominal, plus, minus } => [Some(nominal), Some(plus), Some(minus)],
+        QuantityForm::NewWorn { new, worn } => [Some(new), Some(worn), None],
     }
-}
-
-/// `numbers` are those of [`amounts`], in its order.
-fn form(written: &QuantityForm, numbers: &[Number]) -> Option<Form> {
-    Some(match (written, numbers) {
-        (QuantityForm::Exact(_), &[n]) => Form::Exact(n),
-        (QuantityForm::Max(_), &[n]) => Form::Max(n),
-        (QuantityForm::Min(_), &[n]) => Form::Min(n),
-        (QuantityForm::Between { .. }, &[low, high]) => Form::Between(low, high),
-        (QuantityForm::Tolerance { .. }, &[nominal, plus, minus]) => Form::Tolerance { nominal, plus, minus },
-        (QuantityForm::NewWorn { .. }, &[new, worn]) => Form::NewWorn { new, worn },
-        _ => return None,
-    })
 }

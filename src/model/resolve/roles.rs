@@ -24,18 +24,13 @@ struct Filling<'t> {
     items: Vec<TorqueItem>,
     /// `by NAME`.
     list: Option<&'t Text>,
-    texts: Vec<Text>,
 }
 
 impl Resolver<'_> {
     pub(super) fn work(&mut self, written: &mut ast::Action, found: Found, stages: &[Stage]) -> Box<Work> {
         let with_brackets = with_brackets(written);
-        let mut filling = Filling {
-            work: Box::new(blank(found, written.span)),
-            items: Vec::new(),
-            list: None,
-            texts: Vec::new(),
-        };
+        let mut filling =
+            Filling { work: Box::new(blank(found, written.span)), items: Vec::new(), list: None };
         let mut phrases = written.phrases.iter_mut();
         if let (true, Some(particle)) = (found.particle_leads, &written.particle)
             && let Some(Phrase { kind: PhraseKind::Objects(objects), .. }) = phrases.next()
@@ -47,7 +42,6 @@ impl Resolver<'_> {
             self.phrase(&mut filling, phrase);
         }
         self.check_texts(&with_brackets);
-        self.texts(&mut filling);
         self.tightness(&mut filling, stages, written.span);
         self.needs(&filling);
         self.remember_reading(&filling.work);
@@ -71,7 +65,7 @@ impl Resolver<'_> {
                 }
             }
             PhraseKind::Tools(objects) => self.with(filling, objects),
-            PhraseKind::Text(text) => filling.texts.push(taken(text)),
+            PhraseKind::Text(text) => self.said(filling, text),
             PhraseKind::Label(labels) => append(&mut filling.work.labels, std::mem::take(labels)),
             PhraseKind::Facing(text) => {
                 let free = filling.work.facing.is_none();
@@ -215,16 +209,18 @@ impl Resolver<'_> {
     }
 
     /// A verb that finds something out is told what by the first text; else a text is the author's sentence.
-    fn texts(&mut self, filling: &mut Filling<'_>) {
+    fn said(&mut self, filling: &mut Filling<'_>, text: &mut Text) {
+        let work = &mut filling.work;
         // A text without a word says nothing: without it the sentence is generated, or its absence is a slip.
-        let said = |text: &Text| text.value.contains(char::is_alphanumeric);
-        let mut texts = std::mem::take(&mut filling.texts).into_iter().filter(said);
-        if takes_what(filling.work.verb) {
-            filling.work.what = texts.next();
+        if !text.value.contains(char::is_alphanumeric) {
+            return;
         }
-        filling.work.sentence = texts.next();
-        for extra in texts {
-            self.unused(filling.work.verb_span, extra.span, "one text more than it has a use for");
+        if takes_what(work.verb) && work.what.is_none() {
+            work.what = Some(taken(text));
+        } else if work.sentence.is_none() {
+            work.sentence = Some(taken(text));
+        } else {
+            self.unused(work.verb_span, text.span, "one text more than it has a use for");
         }
     }
 

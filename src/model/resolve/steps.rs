@@ -19,11 +19,11 @@ use std::collections::HashSet;
 const LONGEST_SIGNAL: usize = 7;
 
 impl Resolver<'_> {
-    pub(super) fn step(&mut self, number: u32, statement: &mut Statement) -> Step {
-        let mut step = blank(number, statement);
+    /// Reads the statement into a [`blank`] step.
+    pub(super) fn fill_step(&mut self, step: &mut Step, statement: &mut Statement) {
         let stages = self.stages(statement);
-        let ast::Head::Step(actions) = &mut statement.head else { return step };
-        step.actions.reserve_exact(actions.len());
+        let ast::Head::Step(actions) = &mut statement.head else { return };
+        step.actions = Vec::with_capacity(actions.len());
         for action in actions {
             if action.verb.as_str() == "due" {
                 step.dues.extend(self.due(action));
@@ -32,14 +32,13 @@ impl Resolver<'_> {
             }
         }
         if let Some(prose) = &statement.prose {
-            self.late_in_prose(prose, &mut step);
+            self.late_in_prose(prose, step);
         }
         let places = OnceCell::new();
         for detail in &mut statement.details {
-            self.step_detail(&mut step, detail, statement.extent, &places);
+            self.step_detail(step, detail, statement.extent, &places);
         }
         step.prose = statement.prose.take().map(|prose| self.prose(prose));
-        step
     }
 
     /// The `stage:` lines, if something in the step can be tightened by them.
@@ -101,8 +100,11 @@ impl Resolver<'_> {
 
     /// Lines of prose such as "WARNING: hot oil" or `warning ejection`.
     fn late_in_prose(&self, prose: &ast::Prose, step: &mut Step) {
-        let mut at = 0;
-        for line in prose.source.split('\n') {
+        let ends = prose.lines.iter().skip(1).map(|&(next, _)| (next as usize).saturating_sub(1));
+        let ends = ends.chain([prose.source.len()]);
+        for (&(at, _), end) in prose.lines.iter().zip(ends) {
+            let at = at as usize;
+            let line = prose.source.get(at..end).unwrap_or("");
             let indent = line.len() - line.trim_start().len();
             let text = line.trim();
             if let Some(word) = self.late_word(text) {
@@ -111,7 +113,6 @@ impl Resolver<'_> {
                 let extent = prose.span_of(start, start + text.len());
                 step.late_messages.push(LateMessage { word, extent, step: step.span });
             }
-            at += line.len() + 1;
         }
     }
 
@@ -232,6 +233,9 @@ fn is_late(detail: &Detail, step: &mut Step) -> bool {
         step.late_messages.push(LateMessage { word, extent: detail.span, step: step.span });
         return true;
     }
+    if step.late_messages.is_empty() {
+        return false;
+    }
     let of_message = words::detail_key(detail.key.as_str()).is_some_and(|row| row.on == [Place::Message]);
     let above = |late: &&mut LateMessage| of_message && late.extent.start < detail.span.start;
     match step.late_messages.iter_mut().rev().find(above) {
@@ -254,7 +258,8 @@ fn when(words: String) -> When {
     }
 }
 
-fn blank(number: u32, statement: &Statement) -> Step {
+/// A step before anything of it is read.
+pub(super) fn blank(number: u32, statement: &Statement) -> Step {
     Step {
         number,
         messages: Vec::new(),

@@ -34,10 +34,7 @@ impl Resolver<'_> {
 
     /// Most prose has neither bracket nor angle and needs no reading.
     fn resolve_prose(&mut self, prose: &mut Prose) {
-        // Without a way out in the middle, so that many bytes are looked at in one go.
-        let marked =
-            prose.source.bytes().fold(0, |marked, b| marked | u8::from(b == b'[') | u8::from(b == b'<'));
-        if marked == 0 {
+        if memchr::memchr2(b'[', b'<', prose.source.as_bytes()).is_none() {
             return;
         }
         let (names, refused) = markup(&prose.source);

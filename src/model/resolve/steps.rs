@@ -1,7 +1,6 @@
 //! A step: its actions, then the details and prose under it.
 use super::Resolver;
 use super::header::list;
-use super::taken;
 use crate::model::action::Action;
 use crate::model::declarations::Applies;
 use crate::model::hazard::Hazard;
@@ -157,11 +156,7 @@ impl Resolver<'_> {
         let when = if otherwise {
             vec![Spanned::new(When::Otherwise, detail.key.span)]
         } else {
-            detail
-                .arguments
-                .iter_mut()
-                .map(|words| Spanned::new(when(taken(words).value), words.span))
-                .collect()
+            detail.arguments.iter().map(|words| Spanned::new(when(words.as_str()), words.span)).collect()
         };
         let then = self.consequences(detail);
         step.outcomes.push(Outcome { when, then, span: detail.span });
@@ -247,14 +242,14 @@ fn is_late(detail: &Detail, step: &mut Step) -> bool {
     }
 }
 
-fn when(words: String) -> When {
-    match words.as_str() {
+fn when(words: &str) -> When {
+    match words {
         "below" => When::Below,
         "above" => When::Above,
         "outside" => When::Outside,
         "not ok" => When::NotOk,
         "impossible" => When::Impossible,
-        _ => When::Found(words),
+        _ => When::Found(words.to_owned()),
     }
 }
 

@@ -49,8 +49,14 @@ impl Hasher for WordHasher {
         for whole in wholes {
             self.mix(u64::from_le_bytes(*whole));
         }
-        let tail = rest.iter().fold(0, |tail, &byte| tail << 8 | u64::from(byte));
-        self.mix(tail ^ (bytes.len() as u64) << 56);
+        // Four bytes and more are read as two halves that may share some.
+        let tail = match (rest.first_chunk::<4>(), rest.last_chunk::<4>()) {
+            (Some(first), Some(last)) => {
+                u64::from(u32::from_le_bytes(*first)) << 32 | u64::from(u32::from_le_bytes(*last))
+            }
+            _ => rest.iter().fold(0, |tail, &byte| tail << 8 | u64::from(byte)),
+        };
+        self.mix(tail ^ (bytes.len() as u64).rotate_right(8));
     }
 
     /// What ends a string; its length is mixed in already.

@@ -231,8 +231,11 @@ fn decimal(text: &str) -> Result<Number, NumberError> {
     let whole: u64 = digits(whole, MAX_WHOLE)?;
     let fraction: u64 = if decimals.is_empty() { 0 } else { digits(decimals, MAX_DECIMALS)? };
     let places = u8::try_from(decimals.len()).map_err(|_| NumberError::TooLong)?;
-    let scale = exact::power_of_ten(u32::from(places)).ok_or(NumberError::TooLong)?;
     let shape = Shape::Decimal { places };
+    if fraction == 0 {
+        return Ok(Number { value: Exact::from_integer(i128::from(whole)), shape });
+    }
+    let scale = exact::power_of_ten(u32::from(places)).ok_or(NumberError::TooLong)?;
     Ok(Number { value: exact::fraction(i128::from(whole) * scale + i128::from(fraction), scale), shape })
 }
 

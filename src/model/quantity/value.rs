@@ -119,7 +119,7 @@ impl Quantity {
             limit.map(|value| in_base(value, unit).ok_or(QuantityError::TooLarge)).transpose()
         };
         let lower = to_base(own.lower)?;
-        let upper = if own.upper == own.lower { lower } else { to_base(own.upper)? };
+        let upper = if matches!(form, Form::Exact(_)) { lower } else { to_base(own.upper)? };
         let base = Limits { lower, upper };
         Ok(Quantity(Arc::new(Amount { form, unit, also: None, span, own, base, kept: Kept::default() })))
     }

@@ -227,6 +227,9 @@ impl Resolver<'_> {
     /// The torque in force: the step's own, over the list it calls, over its part's.
     fn tightness(&mut self, filling: &mut Filling<'_>, stages: &[Stage], span: Span) {
         let tightens = filling.work.verb.tightens();
+        if !tightens && filling.items.is_empty() {
+            return;
+        }
         let goes_on = matches!(filling.items.first().map(|item| &item.kind), Some(TorqueItemKind::Then(_)));
         let own = self.torque(&filling.items, if tightens { stages } else { &[] }, span);
         let base = if tightens { self.base_torque(filling) } else { None };

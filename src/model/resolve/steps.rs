@@ -102,12 +102,10 @@ impl Resolver<'_> {
         let ends = prose.lines.iter().skip(1).map(|&(next, _)| (next as usize).saturating_sub(1));
         let ends = ends.chain([prose.source.len()]);
         for (&(at, _), end) in prose.lines.iter().zip(ends) {
-            let at = at as usize;
-            let line = prose.source.get(at..end).unwrap_or("");
-            let indent = line.len() - line.trim_start().len();
-            let text = line.trim();
-            if let Some(word) = self.late_word(text) {
-                let start = at + indent;
+            let line = prose.source.get(at as usize..end).unwrap_or("").trim_start();
+            if let Some(word) = self.late_word(line) {
+                let start = end - line.len();
+                let text = line.trim_end();
                 let word = Text::new(word, prose.span_of(start, start + word.len()));
                 let extent = prose.span_of(start, start + text.len());
                 step.late_messages.push(LateMessage { word, extent, step: step.span });

@@ -91,6 +91,35 @@ fn every_message_stands_before_the_words_of_its_step() {
 }
 
 #[test]
+fn what_stands_above_the_first_section_opens_the_steps() {
+    let above = "note \"The maker's information prevails.\"\nwarning slip\n    hazard: Oil lies on the floor.\n    \
+                 harm: A fall.\n    avoid: Strew the floor.\n";
+    let text = CAP.replacen("section \"Take down\"", &format!("{above}section \"Take down\""), 1);
+    for page in [bench_of(&text, &house()), checklist_of(&text, &house())] {
+        let first = page
+            .find("Take down</h2>")
+            .or_else(|| page.find("Take down <span class=\"range\">Steps 1 to 3</span></h2>"));
+        for words in ["maker&#39;s information prevails", "Strew the floor"] {
+            let at = page.find(words).unwrap_or_else(|| panic!("{words} is lost"));
+            assert!(at < first.unwrap(), "{words} stands below the first heading");
+        }
+        assert!(
+            !page.contains(">Steps</h2>") && !page.contains(">Steps <span"),
+            "a section of nothing is headed"
+        );
+    }
+}
+
+#[test]
+fn what_a_section_ends_with_is_not_lost() {
+    let text = format!("{CAP}note \"Keep the old seal for the lesson.\"\n");
+    for page in [bench_of(&text, &house()), checklist_of(&text, &house())] {
+        let at = page.find("Keep the old seal").expect("the note is lost");
+        assert!(page[..at].contains("Measure and put together"), "it stands in another section");
+    }
+}
+
+#[test]
 fn nothing_an_author_writes_becomes_markup() {
     let evil = r#"<script>x()</script><img src=x onerror='x()'>"#;
     let text = CAP

@@ -19,6 +19,8 @@ mod templates;
 mod title;
 mod torques;
 
+use crate::model::document::Section;
+use crate::model::message::Message;
 use crate::model::quantity::Quantity;
 use crate::model::{Declarations, Document, Procedure, Register, Settings};
 
@@ -69,6 +71,16 @@ impl<'a> Sheet<'a> {
 
     fn settings(&self) -> &'a Settings {
         self.context.settings
+    }
+
+    /// Messages on the whole procedure, above its first `section`, if there are any; and the sections proper.
+    fn opening(&self) -> (Option<&'a [Message]>, &'a [Section]) {
+        match self.procedure.sections.as_slice() {
+            [first, rest @ ..] if first.title.is_none() && first.steps.is_empty() => {
+                (Some(first.stranded.as_slice()).filter(|messages| !messages.is_empty()), rest)
+            }
+            all => (None, all),
+        }
     }
 
     /// In the author's unit, with the second beside it unless the house wants one alone.

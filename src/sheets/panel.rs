@@ -27,13 +27,27 @@ pub fn printed(signal: Signal, convention: SignalWords) -> Printed {
     }
 }
 
-/// The panel of a message that stands before `step`, the `index`th there.
-pub fn panel(out: &mut String, sheet: &Sheet<'_>, message: &Message, step: &Step, index: usize) {
+/// The panels of all that stands before a step.
+pub fn before_step(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
+    for (index, message) in step.messages.iter().enumerate() {
+        panel(out, sheet, message, &anchor(step.number, index), scope(message, Some(step.number)));
+    }
+}
+
+/// The panels of a section's messages that stand before no step: those on the whole procedure above its first
+/// `section`, or what a section ends with. `section` is its index.
+pub fn before_none(out: &mut String, sheet: &Sheet<'_>, messages: &[Message], section: usize) {
+    for (index, message) in messages.iter().enumerate() {
+        panel(out, sheet, message, &format!("loose-{section}-{}", index + 1), scope(message, None));
+    }
+}
+
+fn panel(out: &mut String, sheet: &Sheet<'_>, message: &Message, anchor: &str, scope: Option<String>) {
     let printed = printed(message.signal.value, sheet.settings().signal_words);
     out.push_str("<div class=\"message ");
     out.push_str(printed.class);
     out.push_str("\" id=\"");
-    out.push_str(&anchor(step.number, index));
+    out.push_str(anchor);
     out.push_str("\"><p class=\"signal\">");
     if printed.triangle {
         signs::alert(out);
@@ -44,7 +58,7 @@ pub fn panel(out: &mut String, sheet: &Sheet<'_>, message: &Message, step: &Step
     }
     out.push_str("</p><div class=\"words\">");
     words(out, sheet, message);
-    if let Some(text) = scope(message, step) {
+    if let Some(text) = scope {
         html::element(out, "p", "scope", &text);
     }
     out.push_str("</div></div>");
@@ -75,17 +89,16 @@ fn words(out: &mut String, sheet: &Sheet<'_>, message: &Message) {
     }
 }
 
-/// How long it holds, where that is longer than the next step.
-fn scope(message: &Message, step: &Step) -> Option<String> {
-    match message.scope {
-        Scope::NextStep | Scope::NextSteps(0 | 1) => None,
-        Scope::NextSteps(count) => {
-            let last = step.number.saturating_add(count - 1);
-            Some(format!("Holds for the next {count} steps, {} to {last}.", step.number))
+/// How long it holds from the step `first` on, where that is longer than the next step.
+fn scope(message: &Message, first: Option<u32>) -> Option<String> {
+    match (&message.scope, first) {
+        (Scope::Until { step: Some(last), .. }, _) => Some(format!("Holds until step {last} is done.")),
+        (Scope::NextStep | Scope::NextSteps(0 | 1) | Scope::Until { step: None, .. }, _) | (_, None) => None,
+        (Scope::NextSteps(count), Some(first)) => {
+            let last = first.saturating_add(count - 1);
+            Some(format!("Holds for the next {count} steps, {first} to {last}."))
         }
-        Scope::Section => Some("Holds to the end of this section.".to_owned()),
-        Scope::Until { step: Some(last), .. } => Some(format!("Holds until step {last} is done.")),
-        Scope::Until { step: None, .. } => None,
+        (Scope::Section, Some(_)) => Some("Holds to the end of this section.".to_owned()),
     }
 }
 

@@ -18,8 +18,16 @@ pub fn render(sheet: &Sheet<'_>) -> (String, String) {
     let mut contents = String::with_capacity(1_024);
     let mut out = String::with_capacity(32_768);
     let mut in_force = InForce::new(sheet.procedure);
-    let says = |s: &&Section| !s.steps.is_empty() || s.title.is_some() || s.prose.is_some();
-    for (index, section) in sheet.procedure.sections.iter().filter(says).enumerate() {
+    let (opening, sections) = sheet.opening();
+    if let Some(messages) = opening {
+        html::open(&mut out, "div", "opening");
+        panel::before_none(&mut out, sheet, messages, 0);
+        out.push_str("</div>\n");
+    }
+    let says = |s: &&Section| {
+        !s.steps.is_empty() || s.title.is_some() || s.prose.is_some() || !s.stranded.is_empty()
+    };
+    for (index, section) in sections.iter().filter(says).enumerate() {
         let (first, last) = match (section.steps.first(), section.steps.last()) {
             (Some(first), Some(last)) => (first.number, last.number),
             _ => (0, 0),
@@ -34,6 +42,7 @@ pub fn render(sheet: &Sheet<'_>) -> (String, String) {
         if let Some(text) = &section.prose {
             prose::block(&mut out, text, sheet);
         }
+        panel::before_none(&mut out, sheet, &section.stranded, index + 1);
         if first > 0 {
             out.push_str("<ol start=\"");
             html::number(&mut out, first);
@@ -88,9 +97,7 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>]) {
     html::number(out, step.number);
     out.push_str("\">");
     reminder(out, sheet, held);
-    for (index, message) in step.messages.iter().enumerate() {
-        panel::panel(out, sheet, message, step, index);
-    }
+    panel::before_step(out, sheet, step);
     out.push_str("<div class=\"step\"><p class=\"no\" aria-hidden=\"true\">");
     html::number(out, step.number);
     out.push_str("</p><div class=\"body\">");

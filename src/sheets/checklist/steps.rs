@@ -6,37 +6,60 @@ use crate::model::document::Section;
 use crate::sheets::in_force::{Held, InForce};
 use crate::sheets::{Sheet, html, panel, prose, sentences, tags};
 
-/// Every section with its groups.
+/// What stands above the first section, then every section with its groups.
 pub fn render(sheet: &Sheet<'_>) -> String {
     let mut out = String::with_capacity(32_768);
     let mut in_force = InForce::new(sheet.procedure);
-    for section in sheet.procedure.sections.iter().filter(|section| !section.steps.is_empty()) {
+    let (opening, sections) = sheet.opening();
+    if let Some(messages) = opening {
+        out.push_str("<div class=\"group opening\">\n");
+        panel::before_none(&mut out, sheet, messages, 0);
+        out.push_str("</div>\n");
+    }
+    let says = |section: &&Section| !section.steps.is_empty() || !section.stranded.is_empty();
+    for (index, section) in sections.iter().filter(says).enumerate() {
         let last = section.steps.last().map_or(0, |step| step.number);
+        let head = Head { section, number: index + 1 };
         out.push_str("<section>\n");
+        if section.steps.is_empty() {
+            html::open(&mut out, "div", "group");
+            head.render(&mut out, sheet);
+            out.push_str("</div>\n");
+        }
         for (index, step) in section.steps.iter().enumerate() {
             let held = in_force.at(step, last);
-            let heading = (index == 0).then_some(section);
-            group(&mut out, sheet, step, heading, &held);
+            group(&mut out, sheet, step, Some(&head).filter(|_| index == 0), &held);
         }
         out.push_str("</section>\n");
     }
     out
 }
 
-fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, heading: Option<&Section>, held: &[Held<'_>]) {
+/// What stands over a section's first step, in its group, so that they are not parted.
+struct Head<'a> {
+    section: &'a Section,
+    number: usize,
+}
+
+impl Head<'_> {
+    fn render(&self, out: &mut String, sheet: &Sheet<'_>) {
+        let title = self.section.title.as_ref().map_or("Steps", |t| t.value.as_str());
+        html::element(out, "h2", "", title);
+        if let Some(text) = &self.section.prose {
+            prose::block(out, text, sheet);
+        }
+        panel::before_none(out, sheet, &self.section.stranded, self.number);
+    }
+}
+
+fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, head: Option<&Head<'_>>, held: &[Held<'_>]) {
     out.push_str("<div class=\"group\" id=\"step-");
     html::number(out, step.number);
     out.push_str("\">\n");
-    if let Some(section) = heading {
-        let title = section.title.as_ref().map_or("Steps", |t| t.value.as_str());
-        html::element(out, "h2", "", title);
-        if let Some(text) = &section.prose {
-            prose::block(out, text, sheet);
-        }
+    if let Some(head) = head {
+        head.render(out, sheet);
     }
-    for (index, message) in step.messages.iter().enumerate() {
-        panel::panel(out, sheet, message, step, index);
-    }
+    panel::before_step(out, sheet, step);
     out.push_str("<div class=\"step\"><p class=\"tick\"><span class=\"box\"></span><span class=\"no\">");
     html::number(out, step.number);
     out.push_str("</span></p><div class=\"body\">");

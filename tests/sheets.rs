@@ -190,6 +190,20 @@ fn a_checklist_leaves_room_for_readings_torques_and_signatures() {
 }
 
 #[test]
+fn passes_of_a_torque_for_new_and_reused_say_both_values() {
+    let text = CAP.replace("torque 7 to 9 N.m crosswise", "torque new 9 N.m, reused 8 N.m crosswise");
+    // 9 N·m is 79.66 lbf·in, 8 N·m is 70.8; half of them 39.8 and 35.4 (1 lbf·in = 0.112 984 8 N·m, NIST SP 811 App. B).
+    let half = "new: 4.5 N·m (39.8 lbf·in), reused: 4 N·m (35 lbf·in) (50 %)";
+    let whole = "new: 9 N·m (80 lbf·in), reused: 8 N·m (71 lbf·in)";
+    let row = format!("<td class=\"values\"><ol><li>{half}</li><li>{whole}</li></ol></td>");
+    let page = bench_of(&text, &house());
+    assert!(page.contains(&row), "{}", &page[page.find("<td class=\"values").unwrap()..][..400]);
+    let checklist = checklist_of(&text, &house());
+    let blank = &checklist[checklist.find("Set to</p>").unwrap()..];
+    assert!(blank[..600].contains(half) && blank[..600].contains(whole), "{}", &blank[..600]);
+}
+
+#[test]
 fn a_repeat_has_its_own_boxes_and_blanks() {
     let text = CAP.replace("due \"after", "repeat seat to cap-on for second-pump\ndue \"after");
     let page = checklist_of(&text, &house());

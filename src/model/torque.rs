@@ -44,13 +44,6 @@ impl Torque {
     }
 }
 
-impl Torque {
-    /// So many hundredths of the list's one value; `None` where it has none, or variants alone.
-    pub fn at_percent(&self, percent: &Number) -> Option<Quantity> {
-        self.value.as_ref().and_then(|value| percent_of(value, percent))
-    }
-}
-
 /// So many hundredths of `value`, its limits rounded inwards; `None` where that cannot be held.
 pub fn percent_of(value: &Quantity, percent: &Number) -> Option<Quantity> {
     value.scaled(percent.value() / Exact::from_integer(100)).ok()

@@ -3,7 +3,8 @@ use super::{Sheet, html};
 use crate::model::Action;
 use crate::model::action::Work;
 use crate::model::declarations::{Condition, Name};
-use crate::model::torque::{AlignWay, Pass, PassTarget, Pattern, Torque};
+use crate::model::quantity::{Number, Quantity};
+use crate::model::torque::{AlignWay, Pass, PassTarget, Pattern, Torque, percent_of};
 use std::borrow::Cow;
 
 /// One row of the table for each tightening of the procedure, in the order of the steps.
@@ -75,8 +76,11 @@ fn wrenches(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
 /// The values of a tightening list, one line each.
 pub fn values(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
     let mut lines = Vec::new();
-    lines.extend(torque.new.as_ref().map(|q| format!("new: {}", sheet.quantity(q))));
-    lines.extend(torque.reused.as_ref().map(|q| format!("reused: {}", sheet.quantity(q))));
+    // Passes that are shares of the two values say them.
+    if !torque.passes.iter().any(|pass| matches!(pass.target, PassTarget::Percent(_))) {
+        lines.extend(torque.new.as_ref().map(|q| new(sheet, q)));
+        lines.extend(torque.reused.as_ref().map(|q| reused(sheet, q)));
+    }
     lines.extend(torque.check.as_ref().map(|q| format!("must not turn below {}", sheet.quantity(q))));
     if torque.passes.is_empty() {
         lines.extend(torque.value.as_ref().map(|q| sheet.quantity(q)));
@@ -91,11 +95,7 @@ pub fn values(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
 fn pass(sheet: &Sheet<'_>, torque: &Torque, pass: &Pass) -> String {
     let mut words = match &pass.target {
         PassTarget::Torque(q) => sheet.quantity(q),
-        PassTarget::Percent(share) => match torque.at_percent(share) {
-            Some(value) if share.to_string() == "100" => sheet.quantity(&value),
-            Some(value) => format!("{} ({share} %)", sheet.quantity(&value)),
-            None => format!("{share} %"),
-        },
+        PassTarget::Percent(percent) => share(sheet, torque, percent),
         PassTarget::Angle(q) => format!("turn {} further", q.print()),
         PassTarget::LoosenToFeel(feel) => format!("loosen to {}", feel.name()),
         PassTarget::LoosenTo(q) => format!("loosen to {}", sheet.quantity(q)),
@@ -112,6 +112,31 @@ fn pass(sheet: &Sheet<'_>, torque: &Torque, pass: &Pass) -> String {
         words.push_str(&pattern(&order.value));
     }
     words
+}
+
+fn new(sheet: &Sheet<'_>, value: &Quantity) -> String {
+    format!("new: {}", sheet.quantity(value))
+}
+
+fn reused(sheet: &Sheet<'_>, value: &Quantity) -> String {
+    format!("reused: {}", sheet.quantity(value))
+}
+
+/// "3.5–4.5 N·m (31.0–39.8 lbf·in) (50 %)"; where a new and a reused fastener differ, of both.
+fn share(sheet: &Sheet<'_>, torque: &Torque, percent: &Number) -> String {
+    let part = |whole: &Option<Quantity>| whole.as_ref().and_then(|it| percent_of(it, percent));
+    let variants =
+        [part(&torque.new).map(|it| new(sheet, &it)), part(&torque.reused).map(|it| reused(sheet, &it))];
+    let mut words = variants.into_iter().flatten().collect::<Vec<_>>().join(", ");
+    if words.is_empty() {
+        words = part(&torque.value).map(|it| sheet.quantity(&it)).unwrap_or_default();
+    }
+    let written = percent.to_string();
+    match (words.is_empty(), written == "100") {
+        (true, _) => format!("{written} %"),
+        (false, true) => words,
+        (false, false) => format!("{words} ({written} %)"),
+    }
 }
 
 fn how(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {

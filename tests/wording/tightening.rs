@@ -30,6 +30,14 @@ fn simple_ones_are_one_line() {
             "tighten nut 40 N.m never moved to align",
             "Tighten the castle nut to 40 N·m. Do not turn further to line up.",
         ),
+        (
+            "tighten screws must not turn below 7 N.m with wrench-s",
+            "Check the 4 cover screws with torque wrench S. They must not turn below 7 N·m.",
+        ),
+        (
+            "tighten nut must not turn below 30 N.m \"Try the nut.\"",
+            "Try the nut. It must not turn below 30 N·m.",
+        ),
         ("loosen screws by 1/2 turn crosswise", "Loosen the 4 cover screws by 1/2 turn, crosswise."),
     ] {
         assert_eq!(last(line), reads, "{line}");

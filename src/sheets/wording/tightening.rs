@@ -17,6 +17,14 @@ pub(super) fn says_something(work: &Work) -> bool {
     })
 }
 
+/// Whether it only tries how tight fasteners are, and tightens none.
+pub(super) fn only_checks(work: &Work) -> bool {
+    work.torque.as_ref().is_some_and(|torque| {
+        let values = [&torque.value, &torque.new, &torque.reused];
+        torque.check.is_some() && torque.passes.is_empty() && values.iter().all(|value| value.is_none())
+    })
+}
+
 /// More than a value with an angle after it.
 fn is_staged(torque: &Torque) -> bool {
     use PassTarget::{Angle, Feel, Percent, Torque as Value};
@@ -254,7 +262,7 @@ fn exception_alone(line: &mut Line, exception: &TorqueException, cx: &Cx<'_>) {
 
 /// What an author's own sentence must not make the reader miss.
 pub(super) fn after_own_words(line: &mut Line, work: &Work, cx: &Cx<'_>) {
-    if work.verb.tightens() && says_something(work) {
+    if work.verb.tightens() && says_something(work) && !only_checks(work) {
         line.next_sentence();
         line.text(english::PASS_TIGHTEN);
         to_torque(line, work, cx);

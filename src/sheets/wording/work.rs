@@ -6,7 +6,7 @@ use super::{Cx, free_text, tightening};
 use crate::model::action::{Object, Place, PlaceTarget, Work};
 use crate::model::quantity::{Form, Quantity};
 use crate::model::template::{Piece, Slot, Template};
-use crate::model::verb::{Effect, Quantities};
+use crate::model::verb::{Effect, Quantities, Verb};
 
 /// The author's own sentence where there is one, else the generated; a torque and limits are said in both.
 pub(super) fn work(work: &Work, cx: &Cx<'_>) -> Sentence {
@@ -23,9 +23,10 @@ pub(super) fn work(work: &Work, cx: &Cx<'_>) -> Sentence {
 }
 
 fn generated(line: &mut Line, work: &Work, cx: &Cx<'_>) {
-    let template = match &work.verb.bare {
+    let verb = said_verb(work);
+    let template = match &verb.bare {
         Some(bare) if work.objects.is_empty() => bare,
-        _ => &work.verb.sentence,
+        _ => &verb.sentence,
     };
     let filler = Filler { work, cx, template };
     for piece in &template.pieces {
@@ -44,6 +45,12 @@ fn generated(line: &mut Line, work: &Work, cx: &Cx<'_>) {
         free_text::write(line, what.as_str(), cx);
     }
     tightening::afterwards(line, work, cx);
+}
+
+/// The verb whose sentence is written: a torque that is only tried reads like a check.
+fn said_verb(work: &Work) -> &'static Verb {
+    let check = Some("check").filter(|_| tightening::only_checks(work)).and_then(Verb::find);
+    check.unwrap_or(work.verb)
 }
 
 struct Filler<'a> {

@@ -35,5 +35,12 @@ fn with_the_second_unit_beside_it() {
     let both = range("8", "13", "lb-ft").with_also(range("11", "18", "N.m"));
     assert_eq!(both.print_both(&house), "8–13 lbf·ft (11–18 N·m)");
     assert_eq!(quantity(Form::None, "mm").print_both(&house), "none");
+    // 45 °C is 113 °F exactly; 22 mm is 0.8661… in, a lower limit rounded up (1 in = 25.4 mm, NIST SP 811 App. B).
+    assert_eq!(at_most("45", "degC").print_both(&house), "max 45 °C (113 °F)");
+    assert_eq!(at_least("22", "mm").print_both(&house), "min 22 mm (0.87 in)");
+    assert_eq!(
+        new_worn("2.0", "1.6", "mm").print_both(&house),
+        "new 2.0 mm, worn 1.6 mm (new 0.079 in, worn 0.063 in)"
+    );
     assert_eq!(value("12", "V DC").print_both(&house), "12 V DC");
 }

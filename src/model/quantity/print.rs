@@ -46,12 +46,18 @@ impl Quantity {
         }
     }
 
-    /// "8–10 N·m (71–88 lbf·in)".
+    /// "8–10 N·m (71–88 lbf·in)", "max 45 °C (113 °F)".
     pub fn print_both(&self, preferences: &UnitPreferences) -> String {
         let mut out = self.print();
         if let Some(second) = self.second(preferences) {
             out.push_str(" (");
-            second.print_to(&mut out);
+            match (self.form(), second.form()) {
+                // The bound is said once.
+                (Form::Max(_), &Form::Max(n)) | (Form::Min(_), &Form::Min(n)) => {
+                    with_unit(&mut out, n, second.unit());
+                }
+                _ => second.print_to(&mut out),
+            }
             out.push(')');
         }
         out

@@ -44,10 +44,16 @@ fn lower_first(text: &str) -> String {
     }
 }
 
+/// What stands before the last blank and after it.
+fn last_word(text: &str) -> Option<(&str, &str)> {
+    let at = memchr::memrchr(b' ', text.as_bytes())?;
+    Some((text.get(..at)?, text.get(at + 1..)?))
+}
+
 /// Ends in one or two capitals, or a number of its own: "torque wrench S", "gauge 3". Not in a side of the
 /// machine ("wheel LH") or a size ("bolt M8").
 fn is_proper(singular: &str) -> bool {
-    let Some((_, last)) = singular.rsplit_once(' ') else { return false };
+    let Some((_, last)) = last_word(singular) else { return false };
     let letters = last.len() <= 2 && last.chars().all(|c| c.is_ascii_uppercase());
     let number = last.len() <= 3 && last.chars().all(|c| c.is_ascii_digit());
     !last.is_empty() && (letters || number) && !["LH", "RH", "AC", "DC"].contains(&last)
@@ -61,16 +67,16 @@ const LINKS: [&str; 8] = [" of ", " for ", " with ", " in ", " to ", " on ", " f
 fn pluralise(singular: &str) -> String {
     let links =
         |at: &usize| singular.get(*at..).is_some_and(|rest| LINKS.iter().any(|it| rest.starts_with(it)));
-    let cut = singular.match_indices(' ').map(|(at, _)| at).find(links);
+    let cut = memchr::memchr_iter(b' ', singular.as_bytes()).find(links);
     let (mut head, _) = singular.split_at(cut.unwrap_or(singular.len()));
-    while let Some((before, last)) = head.rsplit_once(' ') {
+    while let Some((before, last)) = last_word(head) {
         if !is_designation(last) {
             break;
         }
         head = before;
     }
     let tail = singular.get(head.len()..).unwrap_or("");
-    let start = head.rfind(' ').map_or(0, |at| at + 1);
+    let start = memchr::memrchr(b' ', head.as_bytes()).map_or(0, |at| at + 1);
     let (rest, word) = head.split_at(start);
     let (stem, ending) = plural_word(word);
     [rest, stem, ending, tail].concat()

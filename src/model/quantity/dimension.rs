@@ -76,8 +76,9 @@ impl Dimension {
 
     /// The dimension of that name; words may be joined by hyphens, as in a settings file.
     pub fn named(name: &str) -> Option<Dimension> {
-        let name = name.trim().replace('-', " ");
-        Dimension::ALL.into_iter().find(|dimension| dimension.name() == name)
+        let blanks = |byte: u8| if byte == b'-' { b' ' } else { byte };
+        let written = name.trim().bytes().map(blanks);
+        Dimension::ALL.into_iter().find(|dimension| written.clone().eq(dimension.name().bytes()))
     }
 
     /// Its units, the most used first.

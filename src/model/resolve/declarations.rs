@@ -37,6 +37,7 @@ impl Resolver<'_> {
         for statement in &tree.statements {
             match &statement.head {
                 Head::Block { kind, declarations, .. } => {
+                    self.reserve(*kind, declarations.len());
                     for declaration in declarations {
                         self.declare_one(*kind, declaration);
                     }
@@ -44,6 +45,18 @@ impl Resolver<'_> {
                 Head::Message(message) => self.declare_message(message, statement),
                 _ => {}
             }
+        }
+    }
+
+    fn reserve(&mut self, kind: BlockKind, more: usize) {
+        let tables = &mut self.declarations;
+        tables.names.reserve(more);
+        match kind {
+            BlockKind::Parts => tables.parts.reserve(more),
+            BlockKind::Tools => tables.tools.reserve(more),
+            BlockKind::Supplies => tables.supplies.reserve(more),
+            BlockKind::Torques => tables.torques.reserve(more),
+            BlockKind::Figures => tables.figures.reserve(more),
         }
     }
 

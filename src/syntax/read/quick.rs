@@ -320,7 +320,7 @@ impl<'a> Cursor<'a> {
         let of_two_words = matches!(word, "US" | "UK" | "fl" | "V" | "kV" | "A" | "kgf" | "degC" | "degF");
         match word {
             "" => return (ends || bytes.first() == Some(&b'"')).then_some(None),
-            _ if !ends || of_two_words || word == "of" => return None,
+            _ if !ends || of_two_words || matches!(word, "of" | "finger" | "hand") => return None,
             "in" | "min" => {}
             // A word of the phrase after this one.
             "times" | "passes" => return Some(None),

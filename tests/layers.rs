@@ -14,6 +14,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("handbook", &["source", "report", "syntax", "model", "checks", "compile"]),
     ("cli", &["source", "report", "syntax", "model", "ledger", "checks", "sheets", "compile", "Compiled"]),
     ("main.rs", &[]),
+    ("build.rs", &[]),
     (
         "lib.rs",
         &["source", "report", "syntax", "model", "ledger", "checks", "sheets", "cli", "compile", "Compiled"],

@@ -2,9 +2,12 @@
 use super::declarations::Name;
 use super::document::Call;
 use super::quantity::{Number, Quantity};
+use super::rare::{Rare, Seldom};
 use super::torque::Torque;
 use super::verb::{Effect, Verb};
 use crate::source::{Span, Spanned, Text};
+use std::ops::Deref;
+use std::sync::LazyLock;
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Action {
@@ -89,15 +92,26 @@ impl Action {
     }
 }
 
-/// A verb with its objects, places, tools and extras.
+/// A verb with its objects, places and tools. It reads as if its [`Extras`] were its own fields.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Work {
     pub verb: &'static Verb,
     pub verb_span: Span,
+    pub span: Span,
     pub objects: Vec<Object>,
     pub places: Vec<Place>,
     pub tools: Vec<Object>,
     pub supplies: Vec<Object>,
+    /// A bare quantity: a limit where the verb measures, an amount elsewhere.
+    pub quantity: Option<Quantity>,
+    /// What is looked at or measured, for verbs that find out something; else a remark.
+    pub what: Option<Text>,
+    pub extras: Rare<Extras>,
+}
+
+/// What little work has besides its objects.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Extras {
     pub facing: Option<Text>,
     pub until: Option<Text>,
     pub during: Option<Text>,
@@ -106,10 +120,6 @@ pub struct Work {
     pub lasting: Option<Quantity>,
     /// `by 1/2 turn`.
     pub by: Option<Quantity>,
-    /// A bare quantity: a limit where the verb measures, an amount elsewhere.
-    pub quantity: Option<Quantity>,
-    /// What is looked at or measured, for verbs that find out something; else a remark.
-    pub what: Option<Text>,
     /// The author's own sentence in place of the generated one.
     pub sentence: Option<Text>,
     /// The torque in force where the verb tightens: the step's own, the list it calls, or its part's.
@@ -118,7 +128,20 @@ pub struct Work {
     pub torque_source: TorqueSource,
     pub exceptions: Vec<TorqueException>,
     pub labels: Vec<Text>,
-    pub span: Span,
+}
+
+impl Seldom for Extras {
+    fn none() -> &'static Extras {
+        static NONE: LazyLock<Extras> = LazyLock::new(Extras::default);
+        &NONE
+    }
+}
+
+impl Deref for Work {
+    type Target = Extras;
+    fn deref(&self) -> &Extras {
+        &self.extras
+    }
 }
 
 impl Work {

@@ -11,6 +11,7 @@ pub mod message;
 pub mod noun;
 pub mod prose;
 pub mod quantity;
+pub mod rare;
 pub mod register;
 pub mod resolve;
 pub mod settings;

@@ -5,16 +5,31 @@ use super::document::Due;
 use super::message::Message;
 use super::prose::Prose;
 use super::quantity::Quantity;
+use super::rare::{Rare, Seldom};
 use crate::source::{Span, Spanned, Text};
+use std::ops::Deref;
+use std::sync::LazyLock;
 
+/// A step reads as if its [`StepDetails`] were its own fields.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
     /// From 1 through the whole procedure.
     pub number: u32,
+    /// The margin line.
+    pub span: Span,
+    /// With all that is indented under it.
+    pub extent: Span,
     /// Messages that stand before it, in source order.
     pub messages: Vec<Message>,
     pub actions: Vec<Action>,
     pub outcomes: Vec<Outcome>,
+    pub prose: Option<Box<Prose>>,
+    pub details: Rare<StepDetails>,
+}
+
+/// What few steps have.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct StepDetails {
     /// `option "Oil bath": …` of a `choose`.
     pub options: Vec<ChoiceOption>,
     /// `except rear-left: …` of a `repeat`.
@@ -33,15 +48,24 @@ pub struct Step {
     pub record: Option<Text>,
     pub from: Option<Text>,
     pub time: Option<Quantity>,
-    pub prose: Option<Prose>,
     /// Kept here too so that a sheet can show it at its step.
     pub dues: Vec<Due>,
     /// Indented lines under the step that are safety messages: each is a fault, kept for its rule.
     pub late_messages: Vec<LateMessage>,
-    /// The margin line.
-    pub span: Span,
-    /// With all that is indented under it.
-    pub extent: Span,
+}
+
+impl Seldom for StepDetails {
+    fn none() -> &'static StepDetails {
+        static NONE: LazyLock<StepDetails> = LazyLock::new(StepDetails::default);
+        &NONE
+    }
+}
+
+impl Deref for Step {
+    type Target = StepDetails;
+    fn deref(&self) -> &StepDetails {
+        &self.details
+    }
 }
 
 impl Step {

@@ -100,7 +100,7 @@ impl Resolver<'_> {
                 let step = body.current.steps.last_mut();
                 let before = step.or_else(|| body.sections.iter_mut().rev().find_map(|s| s.steps.last_mut()));
                 if let Some(step) = before {
-                    step.dues.push(due.clone());
+                    step.details.make().dues.push(due.clone());
                 }
                 body.dues.push(due);
             }

@@ -9,6 +9,7 @@ use super::torques::{overlay, says_how_tight};
 use crate::model::action::{Place, Times, TorqueException, TorqueSource, Work};
 use crate::model::declarations::Name;
 use crate::model::quantity::Dimension;
+use crate::model::rare::Rare;
 use crate::model::slip::Slip;
 use crate::model::torque::Torque;
 use crate::model::verb::{Effect, Need, Quantities, Verb};
@@ -66,34 +67,40 @@ impl Resolver<'_> {
             }
             PhraseKind::Tools(objects) => self.with(filling, objects),
             PhraseKind::Text(text) => self.said(filling, text),
-            PhraseKind::Label(labels) => append(&mut filling.work.labels, std::mem::take(labels)),
+            PhraseKind::Label(labels) => {
+                append(&mut filling.work.extras.make().labels, std::mem::take(labels))
+            }
             PhraseKind::Facing(text) => {
                 let free = filling.work.facing.is_none();
                 self.place_once(filling, free, span, "a second `facing`", |work| {
-                    work.facing = Some(taken(text))
+                    work.extras.make().facing = Some(taken(text))
                 });
             }
             PhraseKind::Until(text) => {
                 let free = filling.work.until.is_none();
                 self.place_once(filling, free, span, "a second `until`", |work| {
-                    work.until = Some(taken(text))
+                    work.extras.make().until = Some(taken(text))
                 });
             }
             PhraseKind::While(text) => {
                 let free = filling.work.during.is_none();
                 self.place_once(filling, free, span, "a second `while`", |work| {
-                    work.during = Some(taken(text))
+                    work.extras.make().during = Some(taken(text))
                 });
             }
             PhraseKind::Times { count, at_most } => {
                 let free = filling.work.times.is_none();
                 let times = Times { count: *count, at_most: *at_most };
-                self.place_once(filling, free, span, "a second count", |work| work.times = Some(times));
+                self.place_once(filling, free, span, "a second count", |work| {
+                    work.extras.make().times = Some(times)
+                });
             }
             PhraseKind::For(Target::Quantity(quantity)) => {
                 let lasting = self.quantity(quantity, TIME);
                 let free = filling.work.lasting.is_none();
-                self.place_once(filling, free, span, "a second `for`", |work| work.lasting = lasting);
+                self.place_once(filling, free, span, "a second `for`", |work| {
+                    work.extras.make().lasting = lasting
+                });
             }
             PhraseKind::For(_) => self.unused(filling.work.verb_span, span, "`for` without a time"),
             PhraseKind::By(target) => self.by(filling, target, span),
@@ -156,7 +163,7 @@ impl Resolver<'_> {
             Target::Quantity(quantity) => {
                 let by = self.quantity(quantity, Want::ANYTHING);
                 let free = filling.work.by.is_none();
-                self.place_once(filling, free, span, "a second `by`", |work| work.by = by);
+                self.place_once(filling, free, span, "a second `by`", |work| work.extras.make().by = by);
             }
             Target::Objects(objects) => match objects.as_slice() {
                 [one] if filling.work.verb.tightens() && filling.list.is_none() => {
@@ -205,7 +212,7 @@ impl Resolver<'_> {
         if let Some(on) = on {
             self.reference(on, "a part or one of its pieces", |name| matches!(name, Name::Part(_)));
         }
-        filling.work.exceptions.push(TorqueException { stage, value, on: on.cloned() });
+        filling.work.extras.make().exceptions.push(TorqueException { stage, value, on: on.cloned() });
     }
 
     /// A verb that finds something out is told what by the first text; else a text is the author's sentence.
@@ -218,7 +225,7 @@ impl Resolver<'_> {
         if takes_what(work.verb) && work.what.is_none() {
             work.what = Some(taken(text));
         } else if work.sentence.is_none() {
-            work.sentence = Some(taken(text));
+            work.extras.make().sentence = Some(taken(text));
         } else {
             self.unused(work.verb_span, text.span, "one text more than it has a use for");
         }
@@ -234,15 +241,17 @@ impl Resolver<'_> {
         let own = self.torque(&filling.items, if tightens { stages } else { &[] }, span);
         let base = if tightens { self.base_torque(filling) } else { None };
         let work = &mut filling.work;
-        (work.torque, work.torque_source) = match (base, own) {
+        let (torque, source) = match (base, own) {
             (Some((base, source)), Some(own)) => {
                 let source = if says_how_tight(&own) && !goes_on { TorqueSource::Step } else { source };
-                (Some(overlay(base, own, goes_on)), source)
+                (overlay(base, own, goes_on), source)
             }
-            (Some((base, source)), None) => (Some(base), source),
-            (None, Some(own)) => (Some(own), TorqueSource::Step),
-            (None, None) => (None, TorqueSource::None),
+            (Some((base, source)), None) => (base, source),
+            (None, Some(own)) => (own, TorqueSource::Step),
+            (None, None) => return,
         };
+        let extras = work.extras.make();
+        (extras.torque, extras.torque_source) = (Some(torque), source);
     }
 
     fn base_torque(&mut self, filling: &Filling<'_>) -> Option<(Torque, TorqueSource)> {
@@ -294,23 +303,13 @@ fn blank(found: Found, span: Span) -> Work {
     Work {
         verb: found.verb,
         verb_span: found.span,
+        span,
         objects: Vec::new(),
         places: Vec::new(),
         tools: Vec::new(),
         supplies: Vec::new(),
-        facing: None,
-        until: None,
-        during: None,
-        times: None,
-        lasting: None,
-        by: None,
         quantity: None,
         what: None,
-        sentence: None,
-        torque: None,
-        torque_source: TorqueSource::None,
-        exceptions: Vec::new(),
-        labels: Vec::new(),
-        span,
+        extras: Rare::default(),
     }
 }

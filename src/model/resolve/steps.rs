@@ -2,9 +2,9 @@
 use super::Resolver;
 use super::header::list;
 use crate::model::action::Action;
-use crate::model::declarations::Applies;
 use crate::model::hazard::Hazard;
 use crate::model::message::Signal;
+use crate::model::rare::Rare;
 use crate::model::slip::Slip;
 use crate::model::step::{ChoiceOption, Exception, LateMessage, Outcome, Question, Step, When};
 use crate::source::{Span, Spanned, Text};
@@ -25,7 +25,7 @@ impl Resolver<'_> {
         step.actions = Vec::with_capacity(actions.len());
         for action in actions {
             if action.verb.as_str() == "due" {
-                step.dues.extend(self.due(action));
+                step.details.make().dues.extend(self.due(action));
             } else if let Some(action) = self.action(action, &stages) {
                 step.actions.push(action);
             }
@@ -37,7 +37,7 @@ impl Resolver<'_> {
         for detail in &mut statement.details {
             self.step_detail(step, detail, statement.extent, &places);
         }
-        step.prose = statement.prose.take().map(|prose| self.prose(prose));
+        step.prose = statement.prose.take().map(|prose| Box::new(self.prose(prose)));
     }
 
     /// The `stage:` lines, if something in the step can be tightened by them.
@@ -65,25 +65,28 @@ impl Resolver<'_> {
             return;
         }
         match detail.key.as_str() {
-            "only" => self.only(detail, &mut step.applies, &mut step.conditions),
+            "only" => {
+                let details = step.details.make();
+                self.only(detail, &mut details.applies, &mut details.conditions);
+            }
             "people" => {
                 let people = self.prose_value(detail);
-                self.once(&mut step.people, people, detail);
+                self.once(&mut step.details.make().people, people, detail);
             }
-            "role" => self.once(&mut step.role, Resolver::free_value(detail), detail),
-            "record" => self.once(&mut step.record, Resolver::free_value(detail), detail),
-            "from" => self.once(&mut step.from, Resolver::free_value(detail), detail),
+            "role" => self.once(&mut step.details.make().role, Resolver::free_value(detail), detail),
+            "record" => self.once(&mut step.details.make().record, Resolver::free_value(detail), detail),
+            "from" => self.once(&mut step.details.make().from, Resolver::free_value(detail), detail),
             "figure" => {
-                step.figures.extend(list(detail).iter().filter_map(|word| self.figure(word)));
+                step.details.make().figures.extend(list(detail).iter().filter_map(|word| self.figure(word)));
             }
             "because" => {
                 let because = self.prose_value(detail);
-                self.once(&mut step.because, because, detail);
+                self.once(&mut step.details.make().because, because, detail);
             }
-            "teach" => step.teach.extend(self.prose_value(detail)),
+            "teach" => step.details.make().teach.extend(self.prose_value(detail)),
             "time" => {
                 let time = self.time_value(detail);
-                self.once(&mut step.time, time, detail);
+                self.once(&mut step.details.make().time, time, detail);
             }
             "ask" | "answer" => self.question(step, detail),
             "if" | "otherwise" => self.outcome(step, detail),
@@ -108,7 +111,7 @@ impl Resolver<'_> {
                 let text = line.trim_end();
                 let word = Text::new(word, prose.span_of(start, start + word.len()));
                 let extent = prose.span_of(start, start + text.len());
-                step.late_messages.push(LateMessage { word, extent, step: step.span });
+                step.details.make().late_messages.push(LateMessage { word, extent, step: step.span });
             }
         }
     }
@@ -132,8 +135,10 @@ impl Resolver<'_> {
     fn question(&mut self, step: &mut Step, detail: &mut Detail) {
         let Some(words) = self.prose_value(detail) else { return };
         if detail.key.as_str() == "ask" {
-            step.questions.push(Question { ask: words, answer: None });
-        } else if let Some(open) = step.questions.last_mut().filter(|question| question.answer.is_none()) {
+            step.details.make().questions.push(Question { ask: words, answer: None });
+        } else if let Some(open) =
+            step.details.make().questions.last_mut().filter(|question| question.answer.is_none())
+        {
             open.answer = Some(words);
         } else {
             self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under its `ask:`" });
@@ -175,7 +180,7 @@ impl Resolver<'_> {
             self.slip(Slip::MissingRole { verb: detail.key.clone(), span: detail.span, wanted });
         }
         let actions = self.consequences(detail);
-        step.options.push(ChoiceOption { name, actions, span: detail.span });
+        step.details.make().options.push(ChoiceOption { name, actions, span: detail.span });
     }
 
     fn exception(&mut self, step: &mut Step, detail: &mut Detail, places: &Places) {
@@ -187,7 +192,11 @@ impl Resolver<'_> {
             self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under a `repeat`" });
         }
         let actions = self.consequences(detail);
-        step.exceptions.push(Exception { places: detail.arguments.clone(), actions, span: detail.span });
+        step.details.make().exceptions.push(Exception {
+            places: detail.arguments.clone(),
+            actions,
+            span: detail.span,
+        });
     }
 
     fn place_of_repeat(&mut self, place: &Text, places: &Places) {
@@ -223,7 +232,7 @@ impl Places {
 fn is_late(detail: &Detail, step: &mut Step) -> bool {
     if Signal::from_word(detail.key.as_str()).is_some() {
         let word = detail.key.clone();
-        step.late_messages.push(LateMessage { word, extent: detail.span, step: step.span });
+        step.details.make().late_messages.push(LateMessage { word, extent: detail.span, step: step.span });
         return true;
     }
     if step.late_messages.is_empty() {
@@ -231,7 +240,7 @@ fn is_late(detail: &Detail, step: &mut Step) -> bool {
     }
     let of_message = words::detail_key(detail.key.as_str()).is_some_and(|row| row.on == [Place::Message]);
     let above = |late: &&mut LateMessage| of_message && late.extent.start < detail.span.start;
-    match step.late_messages.iter_mut().rev().find(above) {
+    match step.details.make().late_messages.iter_mut().rev().find(above) {
         Some(late) => {
             late.extent = late.extent.to(detail.span);
             true
@@ -255,26 +264,12 @@ fn when(words: &str) -> When {
 pub(super) fn blank(number: u32, statement: &Statement) -> Step {
     Step {
         number,
+        span: statement.span,
+        extent: statement.extent,
         messages: Vec::new(),
         actions: Vec::new(),
         outcomes: Vec::new(),
-        options: Vec::new(),
-        exceptions: Vec::new(),
-        applies: Applies::default(),
-        conditions: Vec::new(),
-        people: None,
-        role: None,
-        figures: Vec::new(),
-        because: None,
-        questions: Vec::new(),
-        teach: Vec::new(),
-        record: None,
-        from: None,
-        time: None,
         prose: None,
-        dues: Vec::new(),
-        late_messages: Vec::new(),
-        span: statement.span,
-        extent: statement.extent,
+        details: Rare::default(),
     }
 }

@@ -1,0 +1,29 @@
+//! Fields that few values have, behind one pointer: a value without them stays small.
+use std::ops::Deref;
+
+/// What a value without any of its rare fields reads.
+pub trait Seldom: Default + 'static {
+    fn none() -> &'static Self;
+}
+
+/// Rare fields, or none of them. They are read as if they were always there.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Rare<T>(Option<Box<T>>);
+
+impl<T: Seldom> Rare<T> {
+    /// For writing; makes room for them all.
+    pub fn make(&mut self) -> &mut T {
+        self.0.get_or_insert_default()
+    }
+    /// For changing those that are there.
+    pub fn present(&mut self) -> Option<&mut T> {
+        self.0.as_deref_mut()
+    }
+}
+
+impl<T: Seldom> Deref for Rare<T> {
+    type Target = T;
+    fn deref(&self) -> &T {
+        self.0.as_deref().unwrap_or_else(|| T::none())
+    }
+}

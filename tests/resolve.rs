@@ -188,9 +188,7 @@ fn verbs_that_find_out_take_what_before_a_sentence() {
 #[test]
 fn hold_is_a_signature_unless_its_object_is_declared() {
     let document = clean(&with_parts("hold instructor \"All on.\"\nhold drum\n"));
-    assert!(
-        matches!(&step(&document, 1).actions[0], Action::Hold { role, .. } if role.value == "instructor")
-    );
+    assert!(matches!(&step(&document, 1).actions[0], Action::Hold(hold) if hold.role.value == "instructor"));
     assert_eq!(work(&document, 2).verb.name, "hold");
 }
 
@@ -290,7 +288,8 @@ fn a_path_stays_in_the_workspace() {
 #[test]
 fn other_procedures_have_their_titles() {
     let document = clean(&with_parts("follow EX-2\nfollow \"the maker's leaflet\"\n"));
-    let Action::Follow { call, .. } = &step(&document, 1).actions[0] else { panic!("no follow") };
+    let Action::Follow(follow) = &step(&document, 1).actions[0] else { panic!("no follow") };
+    let call = &follow.call;
     assert_eq!(call.title.as_deref(), Some("Title of EX-2"));
     assert!(matches!(
         only_slip("follow EX-3\n"),

@@ -60,13 +60,13 @@ impl<'a> Contents<'a> {
     fn action(&mut self, action: &'a Action) {
         let particular = match action {
             Action::Work(work) => return self.work(work),
-            Action::Hold { statement, .. } => statement.as_ref(),
-            Action::Wait { until, .. } => until.as_ref(),
+            Action::Hold(hold) => hold.statement.as_ref(),
+            Action::Wait(wait) => wait.until.as_ref(),
             Action::Repeat(repeat) => repeat.until.as_ref(),
-            Action::Choose { question, .. } => Some(question),
-            Action::Stop { why, .. } => why.as_ref(),
-            Action::Report { what, .. } => what.as_ref(),
-            Action::Follow { .. } | Action::Calculate(_) | Action::Skip { .. } => None,
+            Action::Choose(choose) => Some(&choose.question),
+            Action::Stop(stop) => stop.why.as_ref(),
+            Action::Report(report) => report.what.as_ref(),
+            Action::Follow(_) | Action::Calculate(_) | Action::Skip(_) => None,
         };
         self.passages.extend(particular.map(|text| Passage::quoted(Kind::Particular, text)));
     }

@@ -69,7 +69,7 @@ fn branches(step: &Step) -> impl Iterator<Item = &[Action]> {
 }
 
 fn goes_on(action: &Action) -> bool {
-    !matches!(action, Action::Stop { .. } | Action::Skip { .. } | Action::Repeat(_))
+    !matches!(action, Action::Stop(_) | Action::Skip(_) | Action::Repeat(_))
 }
 
 /// The header's models, each with a bit; past 63 they share the last.

@@ -12,74 +12,99 @@ use std::sync::LazyLock;
 #[derive(Debug, Clone, PartialEq)]
 pub enum Action {
     Work(Box<Work>),
-    /// Nobody passes without that signature.
-    Hold {
-        role: Text,
-        statement: Option<Text>,
-        labels: Vec<Text>,
-        span: Span,
-    },
-    Wait {
-        time: Option<Quantity>,
-        until: Option<Text>,
-        labels: Vec<Text>,
-        span: Span,
-    },
-    Follow {
-        call: Call,
-        labels: Vec<Text>,
-        span: Span,
-    },
+    Hold(Box<Hold>),
+    Wait(Box<Wait>),
+    Follow(Box<Follow>),
     /// Steps from a label on, again.
     Repeat(Box<Repeat>),
-    /// One of several methods; the step's options follow.
-    Choose {
-        question: Text,
-        labels: Vec<Text>,
-        span: Span,
-    },
+    Choose(Box<Choose>),
     Calculate(Box<Calculate>),
-    Stop {
-        why: Option<Text>,
-        span: Span,
-    },
-    Skip {
-        to: Jump,
-        span: Span,
-    },
-    Report {
-        role: Text,
-        what: Option<Text>,
-        span: Span,
-    },
+    Stop(Box<Stop>),
+    Skip(Box<Skip>),
+    Report(Box<Report>),
+}
+
+/// Nobody passes without that signature.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hold {
+    pub role: Text,
+    pub statement: Option<Text>,
+    pub labels: Vec<Text>,
+    pub span: Span,
+}
+
+#[derive(Debug, Clone, PartialEq)]
+pub struct Wait {
+    pub time: Option<Quantity>,
+    pub until: Option<Text>,
+    pub labels: Vec<Text>,
+    pub span: Span,
+}
+
+/// Another procedure is worked here.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Follow {
+    pub call: Call,
+    pub labels: Vec<Text>,
+    pub span: Span,
+}
+
+/// One of several methods; the step's options follow.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Choose {
+    pub question: Text,
+    pub labels: Vec<Text>,
+    pub span: Span,
+}
+
+/// The work ends here.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stop {
+    pub why: Option<Text>,
+    pub span: Span,
+}
+
+/// Goes on at another step.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Skip {
+    pub to: Jump,
+    pub span: Span,
+}
+
+/// Somebody is told.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Report {
+    pub role: Text,
+    pub what: Option<Text>,
+    pub span: Span,
 }
 
 impl Action {
     pub fn span(&self) -> Span {
         match self {
-            Action::Work(work) => work.span,
-            Action::Repeat(repeat) => repeat.span,
-            Action::Calculate(calculate) => calculate.span,
-            Action::Hold { span, .. }
-            | Action::Wait { span, .. }
-            | Action::Follow { span, .. }
-            | Action::Choose { span, .. }
-            | Action::Stop { span, .. }
-            | Action::Skip { span, .. }
-            | Action::Report { span, .. } => *span,
+            Action::Work(it) => it.span,
+            Action::Hold(it) => it.span,
+            Action::Wait(it) => it.span,
+            Action::Follow(it) => it.span,
+            Action::Repeat(it) => it.span,
+            Action::Choose(it) => it.span,
+            Action::Calculate(it) => it.span,
+            Action::Stop(it) => it.span,
+            Action::Skip(it) => it.span,
+            Action::Report(it) => it.span,
         }
     }
 
     pub fn labels(&self) -> impl Iterator<Item = &Text> {
         let labels: &[Text] = match self {
-            Action::Work(work) => &work.labels,
-            Action::Hold { labels, .. }
-            | Action::Wait { labels, .. }
-            | Action::Follow { labels, .. }
-            | Action::Choose { labels, .. } => labels,
-            Action::Repeat(repeat) => &repeat.labels,
-            Action::Calculate(calculate) => std::slice::from_ref(&calculate.name),
-            Action::Stop { .. } | Action::Skip { .. } | Action::Report { .. } => &[],
+            Action::Work(it) => &it.labels,
+            Action::Hold(it) => &it.labels,
+            Action::Wait(it) => &it.labels,
+            Action::Follow(it) => &it.labels,
+            Action::Choose(it) => &it.labels,
+            Action::Repeat(it) => &it.labels,
+            Action::Calculate(it) => std::slice::from_ref(&it.name),
+            Action::Stop(_) | Action::Skip(_) | Action::Report(_) => &[],
         };
         labels.iter()
     }

@@ -2,7 +2,7 @@
 use super::Resolver;
 use super::prose::with_brackets;
 use super::quantities::Want;
-use crate::model::action::{Action, Jump, Repeat, Times};
+use crate::model::action::{Action, Choose, Follow, Hold, Jump, Repeat, Report, Skip, Stop, Times, Wait};
 use crate::model::document::{Call, Due};
 use crate::model::quantity::{Dimension, Quantity};
 use crate::model::slip::Slip;
@@ -109,7 +109,7 @@ impl Resolver<'_> {
             "choose" => self.choose(written, &mut phrases),
             "skip" => self.skip(written, &mut phrases),
             "report" => self.report(written, &mut phrases),
-            "stop" => Some(Action::Stop { why: phrases.text(), span: written.span }),
+            "stop" => Some(Action::Stop(Box::new(Stop { why: phrases.text(), span: written.span }))),
             // A lone `due` is no step; inside an outcome there is nothing to hang it on.
             _ => {
                 self.unusable(written.span, "`due` stands in a step's own line");
@@ -142,7 +142,7 @@ impl Resolver<'_> {
     fn hold(&mut self, written: &ast::Action, phrases: &mut Phrases<'_>) -> Option<Action> {
         let role = self.wanted(written, phrases.word(), "who signs: `hold instructor`")?.clone();
         let statement = phrases.text();
-        Some(Action::Hold { role, statement, labels: phrases.labels(), span: written.span })
+        Some(Action::Hold(Box::new(Hold { role, statement, labels: phrases.labels(), span: written.span })))
     }
 
     fn wait(&mut self, written: &ast::Action, phrases: &mut Phrases<'_>) -> Option<Action> {
@@ -150,7 +150,7 @@ impl Resolver<'_> {
         let until = phrases.until();
         self.wanted(written, time.map(|_| ()).or(until.as_ref().map(|_| ())), "a time, or `until`")?;
         let time: Option<Quantity> = time.and_then(|time| self.quantity(time, TIME));
-        Some(Action::Wait { time, until, labels: phrases.labels(), span: written.span })
+        Some(Action::Wait(Box::new(Wait { time, until, labels: phrases.labels(), span: written.span })))
     }
 
     fn follow(&mut self, written: &ast::Action, phrases: &mut Phrases<'_>) -> Option<Action> {
@@ -160,7 +160,7 @@ impl Resolver<'_> {
         let span = self.wanted(written, either, "a procedure's number, or a document's title in quotes")?;
         let title = number.as_ref().and_then(|number| self.title_of(number));
         let call = Call { number, text, title, span };
-        Some(Action::Follow { call, labels: phrases.labels(), span: written.span })
+        Some(Action::Follow(Box::new(Follow { call, labels: phrases.labels(), span: written.span })))
     }
 
     fn repeat(&mut self, written: &ast::Action, phrases: &mut Phrases<'_>) -> Option<Action> {
@@ -181,18 +181,18 @@ impl Resolver<'_> {
 
     fn choose(&mut self, written: &ast::Action, phrases: &mut Phrases<'_>) -> Option<Action> {
         let question = self.wanted(written, phrases.text(), "the question in quotes")?;
-        Some(Action::Choose { question, labels: phrases.labels(), span: written.span })
+        Some(Action::Choose(Box::new(Choose { question, labels: phrases.labels(), span: written.span })))
     }
 
     fn skip(&mut self, written: &ast::Action, phrases: &mut Phrases<'_>) -> Option<Action> {
         let label = self.wanted(written, phrases.place("to"), "`to` and the label of a step")?;
         let to: Jump = self.jump(label, A_STEP);
-        Some(Action::Skip { to, span: written.span })
+        Some(Action::Skip(Box::new(Skip { to, span: written.span })))
     }
 
     fn report(&mut self, written: &ast::Action, phrases: &mut Phrases<'_>) -> Option<Action> {
         let role = self.wanted(written, phrases.word(), "who is told: `report supervisor`")?.clone();
-        Some(Action::Report { role, what: phrases.text(), span: written.span })
+        Some(Action::Report(Box::new(Report { role, what: phrases.text(), span: written.span })))
     }
 
     /// `due "after 10 h running" "tighten again"`.

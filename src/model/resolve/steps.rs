@@ -167,7 +167,7 @@ impl Resolver<'_> {
 
     fn option(&mut self, step: &mut Step, detail: &mut Detail) {
         // A step whose own verb is unknown has its slip.
-        let chooses = |action: &Action| matches!(action, Action::Choose { .. });
+        let chooses = |action: &Action| matches!(action, Action::Choose(_));
         if !step.actions.is_empty() && !step.actions.iter().any(chooses) {
             self.slip(Slip::MisplacedDetail { key: detail.key.clone(), belongs: "under a `choose`" });
         }

@@ -92,7 +92,7 @@ fn range(first: u32, last: u32) -> String {
 }
 
 fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>]) {
-    let is_hold = step.actions.iter().any(|action| matches!(action, Action::Hold { .. }));
+    let is_hold = step.actions.iter().any(|action| matches!(action, Action::Hold(_)));
     out.push_str(if is_hold { "<li class=\"hold\" id=\"step-" } else { "<li id=\"step-" });
     html::number(out, step.number);
     out.push_str("\">");
@@ -149,8 +149,8 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         html::close(out, "p");
     };
     for action in &step.actions {
-        if let Action::Follow { call, .. } = action
-            && let Some(link) = title::link(sheet, call)
+        if let Action::Follow(follow) = action
+            && let Some(link) = title::link(sheet, &follow.call)
         {
             line("follow", "Open:", &link);
         }

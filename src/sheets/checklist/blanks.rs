@@ -43,8 +43,8 @@ pub fn of(sheet: &Sheet<'_>, step: &Step) -> Vec<Blank> {
 
 fn of_action(sheet: &Sheet<'_>, action: &Action) -> Option<Blank> {
     match action {
-        Action::Hold { role, .. } => {
-            Some(plain(format!("{}, initials", html::sentence_case(&role.value)), Kind::Initials))
+        Action::Hold(hold) => {
+            Some(plain(format!("{}, initials", html::sentence_case(&hold.role.value)), Kind::Initials))
         }
         Action::Calculate(calculate) => {
             let label = html::sentence_case(&calculate.name.value.replace('-', " "));

@@ -89,8 +89,8 @@ fn dues(sheet: &Sheet<'_>) -> Vec<String> {
 fn signers(sheet: &Sheet<'_>) -> Vec<String> {
     let mut signers: Vec<String> = Vec::new();
     for action in sheet.procedure.steps().flat_map(|step| &step.actions) {
-        if let Action::Hold { role, .. } = action {
-            let role = html::sentence_case(&role.value);
+        if let Action::Hold(hold) = action {
+            let role = html::sentence_case(&hold.role.value);
             if !signers.contains(&role) {
                 signers.push(role);
             }

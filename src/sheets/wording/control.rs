@@ -11,29 +11,29 @@ pub(super) fn control(action: &Action, cx: &Cx<'_>) -> Sentence {
     let mut line = Line::new();
     match action {
         Action::Work(work) => return super::work::work(work, cx),
-        Action::Hold { role, statement, .. } => {
-            said(&mut line, &english::hold(role.as_str()), statement.as_ref(), cx);
+        Action::Hold(it) => {
+            said(&mut line, &english::hold(it.role.as_str()), it.statement.as_ref(), cx);
         }
-        Action::Report { role, what, .. } => {
-            said(&mut line, &english::report(role.as_str()), what.as_ref(), cx);
+        Action::Report(it) => {
+            said(&mut line, &english::report(it.role.as_str()), it.what.as_ref(), cx);
         }
-        Action::Wait { time, until, .. } => wait(&mut line, time.as_ref(), until.as_ref(), cx),
-        Action::Follow { call, .. } => follow(&mut line, call),
+        Action::Wait(it) => wait(&mut line, it.time.as_ref(), it.until.as_ref(), cx),
+        Action::Follow(it) => follow(&mut line, &it.call),
         Action::Repeat(it) => repeat(&mut line, it, cx),
-        Action::Choose { question, .. } => {
-            free_text::write(&mut line, &english::choose(question.as_str()), cx);
+        Action::Choose(it) => {
+            free_text::write(&mut line, &english::choose(it.question.as_str()), cx);
         }
         Action::Calculate(it) => calculate(&mut line, it, cx),
-        Action::Stop { why, .. } => {
+        Action::Stop(it) => {
             line.text(english::STOP);
-            if let Some(why) = why {
+            if let Some(why) = &it.why {
                 line.next_sentence();
                 free_text::write(&mut line, why.as_str(), cx);
             }
         }
-        Action::Skip { to, .. } => {
+        Action::Skip(it) => {
             line.text(english::GO_TO);
-            jump(&mut line, to);
+            jump(&mut line, &it.to);
         }
     }
     line.finish()

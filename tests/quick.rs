@@ -24,6 +24,7 @@ const PIECES: &[&str] = &[
     "and",
     "in",
     "min",
+    "none",
     "max",
     "times",
     "passes",

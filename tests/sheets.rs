@@ -292,3 +292,12 @@ fn the_list_is_sorted_and_escaped() {
     assert!(page.find("A-1").unwrap() < page.find("B 2").unwrap());
     assert!(page.contains("href=\"B%202/bench.html\"") && page.contains("Fit &lt;b&gt;"));
 }
+
+#[test]
+fn a_reading_that_allows_nothing_says_so_beside_its_blank() {
+    let text = "procedure A-1 \"A\"\nparts\n    shaft \"Shaft\"\nmeasure shaft \"end play\" none\n";
+    let page = checklist_of(text, &house());
+    assert!(page.contains("<p class=\"limits\">none allowed</p>"), "{page}");
+    assert!(page.contains("<span class=\"rule\"></span></p>"), "no unit that nobody wrote");
+    assert!(page.contains("None is allowed."));
+}

@@ -256,11 +256,23 @@ pub struct Quantity {
 #[derive(Debug, Clone, PartialEq)]
 pub enum QuantityForm {
     Exact(Amount),
-    Between { low: Amount, high: Amount },
-    Tolerance { nominal: Amount, plus: Amount, minus: Amount },
+    Between {
+        low: Amount,
+        high: Amount,
+    },
+    Tolerance {
+        nominal: Amount,
+        plus: Amount,
+        minus: Amount,
+    },
     Max(Amount),
     Min(Amount),
-    NewWorn { new: Amount, worn: Amount },
+    NewWorn {
+        new: Amount,
+        worn: Amount,
+    },
+    /// `none`, where a limit stands: nothing is allowed.
+    None,
 }
 
 #[derive(Debug, Clone, PartialEq)]

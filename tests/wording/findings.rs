@@ -20,6 +20,10 @@ fn readings_join_their_objects() {
             "measure each hinge-pins \"length of the worn side\" 20 to 21 mm with micrometer",
             "Measure the length of the worn side on each hinge pin with the micrometer. Limits: 20–21 mm.",
         ),
+        (
+            "measure shaft \"end play\" none with indicator",
+            "Measure the end play of the pump shaft with the dial indicator. None is allowed.",
+        ),
         ("inspect shaft \"for cracks\"", "Inspect the pump shaft for cracks."),
         ("inspect shaft \"splines, ring groove\"", "Inspect the pump shaft: splines, ring groove."),
         ("check \"the hose is dry\"", "Make sure that the hose is dry."),

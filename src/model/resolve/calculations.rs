@@ -3,7 +3,7 @@ use super::Resolver;
 use super::control::Phrases;
 use super::quantities::Want;
 use crate::model::action::{Action, Calculate, Expression, Work};
-use crate::model::quantity::{Dimension, Number, Quantity};
+use crate::model::quantity::{Dimension, Form, Number, Quantity};
 use crate::model::slip::Slip;
 use crate::source::{Span, Text};
 use crate::syntax::ast::{self, Amount};
@@ -32,6 +32,10 @@ impl Resolver<'_> {
     /// Notes what a labelled reading measures.
     pub(super) fn remember_reading(&mut self, work: &Work) {
         let Some(quantity) = work.quantity.as_ref().filter(|_| work.verb.finds) else { return };
+        // `none` has no unit, so that it tells nothing.
+        if *quantity.form() == Form::None {
+            return;
+        }
         for label in &work.labels {
             self.readings.dimensions.insert(label.value.clone(), quantity.dimension());
         }

@@ -39,6 +39,9 @@ impl Want<'_> {
 impl Resolver<'_> {
     /// The typed quantity, or `None` after a slip.
     pub(super) fn quantity(&mut self, written: &ast::Quantity, want: Want<'_>) -> Option<Quantity> {
+        if written.form == QuantityForm::None {
+            return Some(Quantity::none(written.span));
+        }
         let first = self.single(written, want)?;
         let Some(also) = &written.also else { return Some(first) };
         let same = [first.dimension()];
@@ -121,6 +124,7 @@ impl Resolver<'_> {
                 Form::Tolerance { nominal: number(nominal)?, plus: number(plus)?, minus: number(minus)? }
             }
             QuantityForm::NewWorn { new, worn } => Form::NewWorn { new: number(new)?, worn: number(worn)? },
+            QuantityForm::None => Form::None,
         })
     }
 
@@ -173,5 +177,6 @@ fn amounts(form: &QuantityForm) -> Amounts<'_> {
         QuantityForm::Between { low, high } => [Some(low), Some(high), None],
         QuantityForm::Tolerance { nominal, plus, minus } => [Some(nominal), Some(plus), Some(minus)],
         QuantityForm::NewWorn { new, worn } => [Some(new), Some(worn), None],
+        QuantityForm::None => [None, None, None],
     }
 }

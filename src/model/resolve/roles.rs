@@ -14,9 +14,12 @@ use crate::model::slip::Slip;
 use crate::model::torque::Torque;
 use crate::model::verb::{Effect, Need, Quantities, Verb};
 use crate::source::{Span, Text};
-use crate::syntax::ast::{self, Phrase, PhraseKind, Stage, Target, TorqueItem, TorqueItemKind};
+use crate::syntax::ast::{self, Phrase, PhraseKind, QuantityForm, Stage, Target, TorqueItem, TorqueItemKind};
 
 const TIME: Want<'static> = Want { dimensions: &[Dimension::Time], context: "`for`" };
+
+/// What stands where no limit is asked.
+const NONE: &str = "the limit `none`";
 
 /// A line as it fills up.
 struct Filling<'t> {
@@ -177,7 +180,9 @@ impl Resolver<'_> {
 
     fn amount(&mut self, filling: &mut Filling<'_>, quantity: &ast::Quantity) {
         let verb = filling.work.verb;
-        if verb.tightens() || verb.quantity == Quantities::Torque {
+        if quantity.form == QuantityForm::None && verb.quantity != Quantities::Limit {
+            self.unused(filling.work.verb_span, quantity.span, NONE);
+        } else if verb.tightens() || verb.quantity == Quantities::Torque {
             filling.items.push(Resolver::as_item(quantity));
         } else if verb.quantity == Quantities::Refused {
             self.unused(filling.work.verb_span, quantity.span, "a quantity");

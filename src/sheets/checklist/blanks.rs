@@ -1,7 +1,7 @@
 //! What is left to be filled in at a step: readings, tightened values, records, signatures.
 use crate::model::action::Work;
 use crate::model::declarations::Name;
-use crate::model::quantity::Quantity;
+use crate::model::quantity::{Form, Quantity};
 use crate::model::verb::Effect;
 use crate::model::{Action, Step};
 use crate::sheets::{Sheet, html, torques};
@@ -27,6 +27,8 @@ pub enum Kind {
     Record,
 }
 
+/// `none` alone would read as if there were no limit.
+const NONE_ALLOWED: &str = "none allowed";
 /// A set of more pieces than this gets one line with room for all.
 const MOST_LINES: u32 = 12;
 
@@ -61,8 +63,10 @@ fn of_action(sheet: &Sheet<'_>, action: &Action) -> Option<Blank> {
 }
 
 fn reading(sheet: &Sheet<'_>, label: String, limits: Option<&Quantity>, lines: u32) -> Blank {
-    let unit = limits.map_or("", |q| q.unit().symbol);
-    let limits = limits.map(|q| sheet.quantity(q)).into_iter().collect();
+    let nothing = |q: &&Quantity| *q.form() == Form::None;
+    let unit = limits.filter(|q| !nothing(q)).map_or("", |q| q.unit().symbol);
+    let said = |q: &Quantity| if nothing(&q) { NONE_ALLOWED.to_owned() } else { sheet.quantity(q) };
+    let limits = limits.map(said).into_iter().collect();
     Blank { label, unit, limits, lines, kind: Kind::Reading }
 }
 

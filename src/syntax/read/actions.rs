@@ -1,7 +1,9 @@
 //! Actions: a verb with its phrases, and calculations.
 use super::{Node, Places, Rule, number_of};
 use crate::source::{Span, Text};
-use crate::syntax::ast::{Action, Calculation, Except, Expression, Object, Phrase, PhraseKind, Target};
+use crate::syntax::ast::{
+    Action, Calculation, Except, Expression, Object, Phrase, PhraseKind, Quantity, QuantityForm, Target,
+};
 
 impl Places {
     /// A verb with its phrases. `Err` holds the place of a formula that no `calculate NAME` leads.
@@ -80,6 +82,9 @@ impl Places {
                 PhraseKind::Place { preposition, what: self.target(parts.next()?)? }
             }
             Rule::quantity => PhraseKind::Quantity(Box::new(self.quantity(pair)?)),
+            Rule::nothing => {
+                PhraseKind::Quantity(Box::new(Quantity { form: QuantityForm::None, also: None, span }))
+            }
             Rule::label => self.label(pair),
             Rule::facing => PhraseKind::Facing(self.quoted(&first(pair)?)),
             Rule::until => PhraseKind::Until(self.words(&first(pair)?)),
@@ -164,7 +169,10 @@ fn calculation(mut action: Action, expression: Option<Expression>) -> Option<Act
     let mut limits = None;
     for phrase in phrases {
         match phrase.kind {
-            PhraseKind::Quantity(quantity) if limits.is_none() => limits = Some(*quantity),
+            // What is worked out is held against amounts; `none` is none.
+            PhraseKind::Quantity(quantity) if limits.is_none() && quantity.form != QuantityForm::None => {
+                limits = Some(*quantity)
+            }
             PhraseKind::Label(_) | PhraseKind::Text(_) => action.phrases.push(phrase),
             _ => return None,
         }

@@ -112,6 +112,24 @@ fn edits_of_examples_mend_them() {
 }
 
 #[test]
+fn a_note_under_its_step_is_moved_before_it() {
+    for (under, before) in [
+        ("    note \"The glass is thin.\"\n", "note \"The glass is thin.\"\n"),
+        ("    note: The glass\n        is thin.\n", "note \"The glass is thin.\"\n"),
+        ("    note\n        The glass is thin.\n", "note\n    The glass is thin.\n"),
+        ("    Wipe it.\n    note: The glass is thin.\n", "note \"The glass is thin.\"\n"),
+    ] {
+        let parts = "parts\n    lamp \"Lamp\"\n\n";
+        let example = format!("{parts}clean lamp\n{under}");
+        let found = findings(&example);
+        assert_eq!(found.iter().map(|f| f.rule).collect::<Vec<_>>(), ["caution-after-step"], "{under}");
+        let mended = edited(&checks::example(&example), &found[0]);
+        assert!(mended.contains(&format!("\n{before}clean lamp\n")), "{mended}");
+        assert!(findings(&mended).is_empty(), "{mended}");
+    }
+}
+
+#[test]
 fn explanations_list_the_whole_tables() {
     let hazards = checks::find("unknown-hazard").unwrap().explain.replace('\n', " ");
     for hazard in Hazard::all() {

@@ -66,6 +66,9 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 
 /// What the message should look like, for words that are not yet one.
 fn form(word: &str) -> String {
+    if Signal::from_word(word) == Some(Signal::Note) {
+        return "Put it before the step, at the margin: `note \"what is good to know\"`".to_owned();
+    }
     format!(
         "Put it before the step, at the margin: `{word} CLASS`, with `hazard:`, `harm:` and `avoid:` under it"
     )
@@ -76,23 +79,37 @@ fn move_up(late: &LateMessage, step: &Step, source: &SourceFile) -> Vec<Edit> {
     let lines = whole_lines(late.extent, source);
     let text = source.slice(lines);
     let Some(signal) = Signal::from_word(&late.word.value) else { return Vec::new() };
-    if !is_statement(signal, text) {
-        return Vec::new();
-    }
+    let Some(statement) = statement(signal, text) else { return Vec::new() };
     let milder = step.messages.iter().find(|message| message.signal.value < signal);
     let before = milder.map_or(late.step, |message| message.span);
     let start = whole_lines(before, source).start as usize;
     vec![
-        Edit { span: Span::new(lines.file, start, start), text: at_margin(text) },
+        Edit { span: Span::new(lines.file, start, start), text: statement },
         Edit { span: lines, text: String::new() },
     ]
 }
 
-/// Whether the lines are a message but for their place: not `Warning: hot!`.
-fn is_statement(signal: Signal, text: &str) -> bool {
-    let first = text.lines().next().unwrap_or("").trim();
-    let after = first.strip_prefix(signal.word()).filter(|rest| rest.starts_with(' '));
-    after.and_then(|rest| rest.split_whitespace().next()).and_then(Hazard::find).is_some()
+/// The lines as a statement at the margin; `None` where they are no message but for their place: `Warning: hot!`.
+fn statement(signal: Signal, text: &str) -> Option<String> {
+    let (first, deeper) = text.split_once('\n').unwrap_or((text, ""));
+    let rest = first.trim().strip_prefix(signal.word())?;
+    let classed = rest.starts_with(' ') && rest.split_whitespace().next().and_then(Hazard::find).is_some();
+    let plain = signal == Signal::Note && (rest.is_empty() && !deeper.trim().is_empty() || is_quoted(rest));
+    if classed || plain {
+        return Some(at_margin(text));
+    }
+    let words = rest.strip_prefix(':').filter(|_| signal == Signal::Note)?;
+    let words: Vec<&str> = words.split_whitespace().chain(deeper.split_whitespace()).collect();
+    let words = words.join(" ");
+    // Where a sentence does not end it may go on below.
+    let whole = words.ends_with(['.', '!', '?']) && !words.contains(['"', '“', '”', '\\', '#']);
+    whole.then(|| format!("note \"{words}\"\n"))
+}
+
+/// One text in quotes and nothing else.
+fn is_quoted(text: &str) -> bool {
+    let inner = text.trim().strip_prefix('"').and_then(|text| text.strip_suffix('"'));
+    inner.is_some_and(|inner| !inner.contains(['"', '\\']))
 }
 
 /// The span grown to whole lines, with the last line's end.

@@ -120,10 +120,12 @@ impl Resolver<'_> {
     fn late_word<'t>(&self, line: &'t str) -> Option<&'t str> {
         let end = line.bytes().position(|byte| !byte.is_ascii_alphabetic())?;
         let (word, rest) = line.split_at_checked(end.min(LONGEST_SIGNAL))?;
-        let signal = Signal::ALL
-            .into_iter()
-            .find(|signal| signal.word().eq_ignore_ascii_case(word))
-            .filter(|&signal| signal != Signal::Note)?;
+        let signal = Signal::ALL.into_iter().find(|signal| signal.word().eq_ignore_ascii_case(word))?;
+        if signal == Signal::Note {
+            // "Note the colour" and "Note: it is thin" are ordinary prose; only the statement's own form is one.
+            let as_written = rest.starts_with(':') || rest.trim_start().starts_with(['"', '“']);
+            return (word == signal.word() && as_written).then_some(word);
+        }
         let mut names = rest.split_whitespace();
         let hazard = names.next().unwrap_or("");
         let bare =

@@ -148,6 +148,7 @@ impl Resolver<'_> {
     fn wait(&mut self, written: &ast::Action, phrases: &mut Phrases<'_>) -> Option<Action> {
         let time = phrases.time();
         let until = phrases.until();
+        until.iter().for_each(|words| self.use_plain_words(words));
         self.wanted(written, time.map(|_| ()).or(until.as_ref().map(|_| ())), "a time, or `until`")?;
         let time: Option<Quantity> = time.and_then(|time| self.quantity(time, TIME));
         Some(Action::Wait(Box::new(Wait { time, until, labels: phrases.labels(), span: written.span })))
@@ -168,11 +169,13 @@ impl Resolver<'_> {
         let from = self.wanted(written, from, "the label of the step it starts from")?;
         let from = self.jump(from, A_STEP);
         let to = phrases.place("to").map(|label| self.jump(label, A_STEP));
+        let until = phrases.until();
+        until.iter().for_each(|words| self.use_plain_words(words));
         Some(Action::Repeat(Box::new(Repeat {
             from,
             to,
             for_each: phrases.for_each(),
-            until: phrases.until(),
+            until,
             times: phrases.times(),
             labels: phrases.labels(),
             span: written.span,

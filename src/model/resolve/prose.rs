@@ -64,6 +64,18 @@ impl Resolver<'_> {
         }
     }
 
+    /// Counts the declared names among words without quotes after `while` and `until`: "turning hub".
+    pub(super) fn use_plain_words(&mut self, words: &Text) {
+        if self.start_of(words) != words.span.start as usize {
+            return;
+        }
+        for word in words.as_str().split(' ') {
+            if let Some(name) = self.declarations.find(word) {
+                self.touch(name);
+            }
+        }
+    }
+
     /// Where the words of a quoted text start, behind a quotation mark that its span may hold.
     fn start_of(&self, text: &Text) -> usize {
         let written = self.source.slice(text.span);

@@ -80,12 +80,14 @@ impl Resolver<'_> {
                 });
             }
             PhraseKind::Until(text) => {
+                self.use_plain_words(text);
                 let free = filling.work.until.is_none();
                 self.place_once(filling, free, span, "a second `until`", |work| {
                     work.extras.make().until = Some(taken(text))
                 });
             }
             PhraseKind::While(text) => {
+                self.use_plain_words(text);
                 let free = filling.work.during.is_none();
                 self.place_once(filling, free, span, "a second `while`", |work| {
                     work.extras.make().during = Some(taken(text))

@@ -98,6 +98,9 @@ impl Resolver<'_> {
     }
 
     fn stage(&mut self, torque: &mut Torque, stage: &Stage) {
+        if let Some(during) = &stage.during {
+            self.use_plain_words(during);
+        }
         let target = match &stage.kind {
             StageKind::Value(value) => self.quantity(value, TIGHTNESS).map(|q| target_of(torque, q)),
             StageKind::Percent(amount) => self.number(&amount.number).map(PassTarget::Percent),

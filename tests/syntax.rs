@@ -78,7 +78,7 @@ fn what_belongs_together_is_read_together() {
     let [outcome] = step.details.as_slice() else { panic!("one detail, found {:?}", step.details) };
     assert_eq!(outcome.arguments.iter().map(|a| a.as_str()).collect::<Vec<_>>(), ["cracked", "worn"]);
     let prose = step.prose.as_ref().expect("the step has prose");
-    assert!(prose.source.contains("out: it bends.\n\n- first\n    - nested"), "{}", prose.source);
+    assert!(prose.source.contains("out: it bends.\n\n- first\n    - nested"), "{}", &*prose.source);
 }
 
 /// Words keep their place: the text at a span is the word that was read.

@@ -73,8 +73,8 @@ impl<'a> Contents<'a> {
 
     fn work(&mut self, work: &'a Work) {
         self.works.push(work);
-        let particulars = [&work.what, &work.facing, &work.until, &work.during];
-        let particulars = particulars.into_iter().flatten();
+        let extras = [&work.facing, &work.until, &work.during].into_iter().flatten();
+        let particulars = work.what.as_deref().into_iter().chain(extras);
         self.passages.extend(particulars.map(|text| Passage::quoted(Kind::Particular, text)));
         self.passages.extend(work.sentence.as_ref().map(|text| Passage::quoted(Kind::Instruction, text)));
     }

@@ -130,7 +130,8 @@ pub struct Work {
     /// A bare quantity: a limit where the verb measures, an amount elsewhere.
     pub quantity: Option<Quantity>,
     /// What is looked at or measured, for verbs that find out something; else a remark.
-    pub what: Option<Text>,
+    pub what: Option<Box<Text>>,
+    pub times: Option<Times>,
     pub extras: Rare<Extras>,
 }
 
@@ -140,7 +141,6 @@ pub struct Extras {
     pub facing: Option<Text>,
     pub until: Option<Text>,
     pub during: Option<Text>,
-    pub times: Option<Times>,
     /// `for 10 min`.
     pub lasting: Option<Quantity>,
     /// `by 1/2 turn`.
@@ -210,10 +210,30 @@ pub struct Object {
     pub name: Option<Name>,
     /// As written; a piece of a set keeps its own name here.
     pub word: Text,
+    pub marks: Rare<Marks>,
+}
+
+/// What may stand before a name. An object reads as if they were its own fields.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Marks {
     pub new: Option<Span>,
     pub each: bool,
     /// `3 of`; `None`: all there are.
     pub count: Option<u32>,
+}
+
+impl Seldom for Marks {
+    fn none() -> &'static Marks {
+        static NONE: Marks = Marks { new: None, each: false, count: None };
+        &NONE
+    }
+}
+
+impl Deref for Object {
+    type Target = Marks;
+    fn deref(&self) -> &Marks {
+        &self.marks
+    }
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -1,13 +1,14 @@
 //! Free text with its references resolved.
 use super::declarations::Name;
-use crate::source::{Span, Spanned};
+use crate::source::{Excerpt, Span, Spanned};
 
 /// A CommonMark subset as the author wrote it, without indentation.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Prose {
-    pub source: String,
-    /// For each line of `source`: where it starts in `source`, and where in the file.
-    pub lines: Vec<(u32, u32)>,
+    pub source: Excerpt,
+    /// For each line of `source`: where it starts in `source`, and where in the file. None where `source` is what
+    /// stands at `span`.
+    pub lines: Box<[(u32, u32)]>,
     pub span: Span,
     /// What each `[name]` in it refers to.
     pub references: Vec<(String, Spanned<Target>)>,
@@ -26,11 +27,15 @@ impl Prose {
     pub fn span_of(&self, start: usize, end: usize) -> Span {
         let place = |offset: usize| {
             let at = self.lines.partition_point(|&(from, _)| from as usize <= offset).saturating_sub(1);
-            self.lines.get(at).map_or(self.span.start as usize, |&(from, to)| {
-                to as usize + offset.saturating_sub(from as usize)
-            })
+            let (from, to) = self.lines.get(at).copied().unwrap_or((0, self.span.start));
+            to as usize + offset.saturating_sub(from as usize)
         };
         Span::new(self.span.file, place(start), place(end))
+    }
+    /// For each line of `source`: where it starts in it, and where in the file.
+    pub fn line_starts(&self) -> impl Iterator<Item = (u32, u32)> {
+        let alone = self.lines.is_empty().then_some((0, self.span.start));
+        self.lines.iter().copied().chain(alone)
     }
     pub fn target(&self, name: &str) -> Option<Target> {
         self.references.iter().find(|(n, _)| n == name).map(|(_, t)| t.value)

@@ -19,17 +19,17 @@ pub struct Step {
     pub span: Span,
     /// With all that is indented under it.
     pub extent: Span,
-    /// Messages that stand before it, in source order.
-    pub messages: Vec<Message>,
     pub actions: Vec<Action>,
     pub outcomes: Vec<Outcome>,
-    pub prose: Option<Box<Prose>>,
+    pub prose: Option<Prose>,
     pub details: Rare<StepDetails>,
 }
 
 /// What few steps have.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct StepDetails {
+    /// Messages that stand before it, in source order.
+    pub messages: Vec<Message>,
     /// `option "Oil bath": …` of a `choose`.
     pub options: Vec<ChoiceOption>,
     /// `except rear-left: …` of a `repeat`.

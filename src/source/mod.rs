@@ -1,6 +1,8 @@
 //! Text, places in it, lines and columns. Knows nothing of the language.
+mod excerpt;
 mod words;
 
+pub use excerpt::Excerpt;
 use std::sync::Arc;
 pub use words::{WordHash, WordMap};
 

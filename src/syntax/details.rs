@@ -4,7 +4,7 @@ use super::lines::{self, Joined, Line, LineKind};
 use super::parse::Parser;
 use super::unreadable;
 use super::words::{self, ValueForm};
-use crate::source::{SourceFile, Span, Text};
+use crate::source::{Excerpt, SourceFile, Span, Text};
 
 /// Where a detail's parts end, in bytes from the line's start.
 pub(super) struct DetailHead {
@@ -216,20 +216,24 @@ fn unquoted(word: &str) -> &str {
 
 /// The words at `place`, which may go on over lines, without the indentation of those lines.
 fn free_words(source: &SourceFile, place: Span) -> Prose {
-    let mut prose = Prose { span: place, ..Prose::default() };
     let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+    if memchr::memchr(b'\n', source.slice(place).as_bytes()).is_none() {
+        let words = Excerpt::of(&source.text, place.start as usize, place.end as usize);
+        return Prose { source: words, lines: Box::default(), span: place };
+    }
+    let (mut together, mut lines) = (String::new(), Vec::new());
     let mut offset = place.start as usize;
     for raw in source.slice(place).split_inclusive('\n') {
         let words = raw.trim();
         if !words.is_empty() {
-            if !prose.source.is_empty() {
-                prose.source.push('\n');
+            if !together.is_empty() {
+                together.push('\n');
             }
             let start = offset + (raw.len() - raw.trim_start().len());
-            prose.lines.push((clip(prose.source.len()), clip(start)));
-            prose.source.push_str(words);
+            lines.push((clip(together.len()), clip(start)));
+            together.push_str(words);
         }
         offset += raw.len();
     }
-    prose
+    Prose { source: together.into(), lines: lines.into(), span: place }
 }

@@ -6,7 +6,7 @@ use super::read::{Reader, Unread};
 use super::unreadable;
 use super::words;
 use crate::report::Finding;
-use crate::source::{SourceFile, Span};
+use crate::source::{Excerpt, SourceFile, Span};
 
 /// A tree and what could not be read.
 #[derive(Debug, Clone, Default)]
@@ -247,25 +247,26 @@ impl Parser<'_> {
         let to = lines.iter().rposition(|line| line.kind != LineKind::Blank)? + 1;
         let lines = lines.get(from..to)?;
         let span = self.span(lines.first()?.start, lines.last()?.end);
+        if let [line] = lines {
+            let source = Excerpt::of(&self.source.text, line.start, line.end);
+            return Some(Prose { source, lines: Box::default(), span });
+        }
         let base = lines.iter().filter(|l| l.kind != LineKind::Blank).map(|l| l.indent).min().unwrap_or(0);
-        let mut prose = Prose {
-            source: String::with_capacity(span.range().len()),
-            lines: Vec::with_capacity(lines.len()),
-            span,
-        };
+        let mut source = String::with_capacity(span.range().len());
+        let mut starts = Vec::with_capacity(lines.len());
         let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
         for line in lines {
-            if !prose.source.is_empty() {
-                prose.source.push('\n');
+            if !source.is_empty() {
+                source.push('\n');
             }
             let deeper = line.indent.saturating_sub(base).min(64);
             if line.kind == LineKind::Indented && deeper > 0 {
-                prose.source.extend(std::iter::repeat_n(' ', deeper));
+                source.extend(std::iter::repeat_n(' ', deeper));
             }
-            prose.lines.push((clip(prose.source.len()), clip(line.start)));
-            prose.source.push_str(self.content(line));
+            starts.push((clip(source.len()), clip(line.start)));
+            source.push_str(self.content(line));
         }
-        Some(prose)
+        Some(Prose { source: source.into(), lines: starts.into(), span })
     }
 }
 

@@ -89,7 +89,9 @@ impl Resolver<'_> {
         body.current.steps.push(blank(body.number, statement));
         let Some(step) = body.current.steps.last_mut() else { return };
         self.fill_step(step, statement);
-        step.messages = std::mem::take(&mut body.pending);
+        if !body.pending.is_empty() {
+            step.details.make().messages = std::mem::take(&mut body.pending);
+        }
         body.dues.extend(step.dues.iter().cloned());
     }
 

@@ -53,7 +53,7 @@ impl Resolver<'_> {
         let mut text = written.text.as_ref().map(|text| self.prose_of_text(text));
         if let Some(prose) = &statement.prose {
             let prose = self.prose(prose.clone());
-            text = Some(text.map_or_else(|| prose.clone(), |first| joined(first, &prose)));
+            text = Some(text.map_or_else(|| prose.clone(), |first| joined(&first, &prose)));
         }
         message.text = text.or(message.text);
         for detail in &statement.details {
@@ -166,13 +166,13 @@ fn blank(written: &ast::Message, statement: &Statement) -> Message {
 }
 
 /// Two pieces of prose as two paragraphs of one.
-fn joined(first: Prose, second: &Prose) -> Prose {
-    let mut both = first;
-    both.source.push_str("\n\n");
-    let shift = u32::try_from(both.source.len()).unwrap_or(u32::MAX);
-    both.lines.extend(second.lines.iter().map(|&(from, to)| (from.saturating_add(shift), to)));
-    both.source.push_str(&second.source);
-    both.span = both.span.to(second.span);
-    both.references.extend(second.references.iter().cloned());
-    both
+fn joined(first: &Prose, second: &Prose) -> Prose {
+    let shift = u32::try_from(first.source.len() + "\n\n".len()).unwrap_or(u32::MAX);
+    let shifted = second.line_starts().map(|(from, to)| (from.saturating_add(shift), to));
+    Prose {
+        lines: first.line_starts().chain(shifted).collect(),
+        source: format!("{}\n\n{}", &*first.source, &*second.source).into(),
+        span: first.span.to(second.span),
+        references: first.references.iter().chain(&second.references).cloned().collect(),
+    }
 }

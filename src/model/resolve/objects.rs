@@ -1,8 +1,9 @@
 //! Names in steps and attributes to declared things.
 use super::Resolver;
 use super::taken;
-use crate::model::action::{Object, PlaceTarget};
+use crate::model::action::{Marks, Object, PlaceTarget};
 use crate::model::declarations::Name;
+use crate::model::rare::Rare;
 use crate::model::slip::Slip;
 use crate::source::Text;
 use crate::syntax::ast;
@@ -79,11 +80,10 @@ impl Resolver<'_> {
 
 /// The object, once it is known what its word names.
 pub(super) fn named(name: Option<Name>, written: &mut ast::Object) -> Object {
-    Object {
-        name,
-        word: taken(&mut written.name),
-        new: written.new,
-        each: written.each,
-        count: written.count.map(|count| count.value),
+    let mut object = Object { name, word: taken(&mut written.name), marks: Rare::default() };
+    if written.new.is_some() || written.each || written.count.is_some() {
+        let count = written.count.map(|count| count.value);
+        *object.marks.make() = Marks { new: written.new, each: written.each, count };
     }
+    object
 }

@@ -23,8 +23,8 @@ impl Resolver<'_> {
     pub(super) fn prose_of_text(&mut self, text: &Text) -> Prose {
         let start = u32::try_from(self.start_of(text)).unwrap_or(u32::MAX);
         let mut prose = Prose {
-            source: text.value.to_string(),
-            lines: vec![(0, start)],
+            source: text.value.to_string().into(),
+            lines: [(0, start)].into(),
             span: text.span,
             references: Vec::new(),
         };

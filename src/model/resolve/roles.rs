@@ -65,6 +65,7 @@ impl Resolver<'_> {
             }
             PhraseKind::Place { preposition, what } => {
                 if let Some(what) = self.place(what) {
+                    filling.work.places.reserve_exact(1);
                     filling.work.places.push(Place { preposition: taken(preposition), what });
                 }
             }
@@ -96,9 +97,7 @@ impl Resolver<'_> {
             PhraseKind::Times { count, at_most } => {
                 let free = filling.work.times.is_none();
                 let times = Times { count: *count, at_most: *at_most };
-                self.place_once(filling, free, span, "a second count", |work| {
-                    work.extras.make().times = Some(times)
-                });
+                self.place_once(filling, free, span, "a second count", |work| work.times = Some(times));
             }
             PhraseKind::For(Target::Quantity(quantity)) => {
                 let lasting = self.quantity(quantity, TIME);
@@ -230,7 +229,7 @@ impl Resolver<'_> {
             return;
         }
         if takes_what(work.verb) && work.what.is_none() {
-            work.what = Some(taken(text));
+            work.what = Some(Box::new(taken(text)));
         } else if work.sentence.is_none() {
             work.extras.make().sentence = Some(taken(text));
         } else {
@@ -317,6 +316,7 @@ fn blank(found: Found, span: Span) -> Work {
         supplies: Vec::new(),
         quantity: None,
         what: None,
+        times: None,
         extras: Rare::default(),
     }
 }

@@ -37,7 +37,7 @@ impl Resolver<'_> {
         for detail in &mut statement.details {
             self.step_detail(step, detail, statement.extent, &places);
         }
-        step.prose = statement.prose.take().map(|prose| Box::new(self.prose(prose)));
+        step.prose = statement.prose.take().map(|prose| self.prose(prose));
     }
 
     /// The `stage:` lines, if something in the step can be tightened by them.
@@ -102,9 +102,9 @@ impl Resolver<'_> {
 
     /// Lines of prose such as "WARNING: hot oil" or `warning ejection`.
     fn late_in_prose(&self, prose: &ast::Prose, step: &mut Step) {
-        let ends = prose.lines.iter().skip(1).map(|&(next, _)| (next as usize).saturating_sub(1));
+        let ends = prose.line_starts().skip(1).map(|(next, _)| (next as usize).saturating_sub(1));
         let ends = ends.chain([prose.source.len()]);
-        for (&(at, _), end) in prose.lines.iter().zip(ends) {
+        for ((at, _), end) in prose.line_starts().zip(ends) {
             let line = prose.source.get(at as usize..end).unwrap_or("").trim_start();
             if let Some(word) = self.late_word(line) {
                 let start = end - line.len();
@@ -149,7 +149,9 @@ impl Resolver<'_> {
 
     fn consequences(&mut self, detail: &mut Detail) -> Vec<Action> {
         let DetailValue::Actions(actions) = &mut detail.value else { return Vec::new() };
-        actions.iter_mut().filter_map(|action| self.action(action, &[])).collect()
+        let mut then = Vec::with_capacity(actions.len());
+        then.extend(actions.iter_mut().filter_map(|action| self.action(action, &[])));
+        then
     }
 
     fn outcome(&mut self, step: &mut Step, detail: &mut Detail) {
@@ -164,6 +166,7 @@ impl Resolver<'_> {
             detail.arguments.iter().map(|words| Spanned::new(when(words.as_str()), words.span)).collect()
         };
         let then = self.consequences(detail);
+        step.outcomes.reserve_exact(1);
         step.outcomes.push(Outcome { when, then, span: detail.span });
     }
 
@@ -268,7 +271,6 @@ pub(super) fn blank(number: u32, statement: &Statement) -> Step {
         number,
         span: statement.span,
         extent: statement.extent,
-        messages: Vec::new(),
         actions: Vec::new(),
         outcomes: Vec::new(),
         prose: None,

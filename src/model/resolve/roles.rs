@@ -5,7 +5,7 @@ use super::objects::{is_thing, named};
 use super::prose::with_brackets;
 use super::quantities::Want;
 use super::taken;
-use super::torques::{overlay, says_how_tight};
+use super::torques::{is_check, overlay, says_how_tight};
 use crate::model::action::{Place, Times, TorqueException, TorqueSource, Work};
 use crate::model::declarations::Name;
 use crate::model::quantity::Dimension;
@@ -249,7 +249,8 @@ impl Resolver<'_> {
         let work = &mut filling.work;
         let (torque, source) = match (base, own) {
             (Some((base, source)), Some(own)) => {
-                let source = if says_how_tight(&own) && !goes_on { TorqueSource::Step } else { source };
+                let stands_alone = says_how_tight(&own) || is_check(&own);
+                let source = if stands_alone && !goes_on { TorqueSource::Step } else { source };
                 (overlay(base, own, goes_on), source)
             }
             (Some((base, source)), None) => (base, source),

@@ -168,7 +168,7 @@ impl Resolver<'_> {
 /// With `goes_on` the step only adds passes (`then 90 deg`) to those of the list.
 pub(super) fn overlay(base: Torque, own: Torque, goes_on: bool) -> Torque {
     // A check tightens nothing, so nothing of the list goes with it.
-    if own.check.is_some() && own.passes.is_empty() && !says_how_tight(&own) {
+    if is_check(&own) {
         return own;
     }
     let own_value = own.value.is_some() || own.new.is_some() || own.reused.is_some();
@@ -204,6 +204,11 @@ pub(super) fn says_how_tight(torque: &Torque) -> bool {
         || torque.reused.is_some()
         || torque.not_specified.is_some()
         || by_pass
+}
+
+/// Only a torque it must not turn below.
+pub(super) fn is_check(torque: &Torque) -> bool {
+    torque.check.is_some() && torque.passes.is_empty() && !says_how_tight(torque)
 }
 
 fn is_percent(pass: &Pass) -> bool {

@@ -111,6 +111,7 @@ supplies
 
 torques
     in-passes  8 to 10 N.m in 50 % 100 %, crosswise
+    by-shares  in 50 % 100 %
     hub-seat
         stage: 50 lb-ft while turning hub
         stage: loosen to finger tight

@@ -35,6 +35,15 @@ impl Torque {
             || self.check.is_some()
             || self.not_specified.is_some()
     }
+    /// Its passes are shares, and it does not say of what.
+    pub fn lacks_whole(&self) -> bool {
+        let whole = self.value.is_some() || self.new.is_some() || self.reused.is_some();
+        !whole && self.shares().next().is_some()
+    }
+    /// The passes that are so many hundredths of the value.
+    pub fn shares(&self) -> impl Iterator<Item = &Pass> {
+        self.passes.iter().filter(|pass| matches!(pass.target, PassTarget::Percent(_)))
+    }
     /// Needs a torque wrench: some pass has a torque value.
     pub fn has_value(&self) -> bool {
         self.value.is_some()

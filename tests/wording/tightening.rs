@@ -78,6 +78,14 @@ fn passes_are_numbered() {
     }
 }
 
+/// A list of shares takes the whole from the part.
+#[test]
+fn shares_are_of_the_parts_torque() {
+    let sentence = last("tighten screws by by-shares with wrench-s");
+    assert_eq!(sentence, last("tighten screws in 50 % 100 % with wrench-s"));
+    assert!(sentence.contains("8–10 N·m"), "{sentence}");
+}
+
 /// The author's unit stays first; the house's second unit follows in brackets.
 #[test]
 fn both_units_stand_side_by_side() {

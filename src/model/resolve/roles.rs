@@ -263,8 +263,20 @@ impl Resolver<'_> {
 
     fn base_torque(&mut self, filling: &Filling<'_>) -> Option<(Torque, TorqueSource)> {
         if let Some(name) = filling.list {
-            return self.named_torque(name).map(|(id, torque)| (torque, TorqueSource::Named(id)));
+            let (id, list) = self.named_torque(name)?;
+            // A list of shares, or of an order alone, is gone through with the part's own torque.
+            let part =
+                if says_how_tight(&list) || is_check(&list) { None } else { self.part_torque(filling) };
+            let torque = match part {
+                Some((part, _)) => overlay(part, list, false),
+                None => list,
+            };
+            return Some((torque, TorqueSource::Named(id)));
         }
+        self.part_torque(filling)
+    }
+
+    fn part_torque(&self, filling: &Filling<'_>) -> Option<(Torque, TorqueSource)> {
         filling.work.objects.iter().find_map(|object| match object.name {
             Some(Name::Part(id)) => {
                 let torque = self.declarations.part(id)?.torque.clone()?;

@@ -3,7 +3,7 @@ use cotter::model::action::{Action, PlaceTarget, TorqueSource, Work};
 use cotter::model::catalogues::{Catalogues, join};
 use cotter::model::message::Scope;
 use cotter::model::prose::Target;
-use cotter::model::quantity::Dimension;
+use cotter::model::quantity::{Dimension, Unit};
 use cotter::model::register::Entry;
 use cotter::model::slip::Slip;
 use cotter::model::step::When;
@@ -364,6 +364,25 @@ fn each_mistake_is_one_slip() {
     for (body, expected) in cases {
         let slip = only_slip(&with_parts(body));
         assert!(expected(&slip), "{body}{slip:#?}");
+    }
+}
+
+/// Only units of what is wanted: a torque is never asked for in millimetres.
+#[test]
+fn a_bare_number_is_offered_the_units_that_fit() {
+    let bound: [(&str, &[Dimension]); 4] = [
+        ("tighten bolts 9 with wrench\n", &[Dimension::Torque]),
+        ("tighten bolts 9 N.m then 90 with wrench\n", &[Dimension::Angle]),
+        ("tighten bolts 9 N.m align slot by tightening, not above 20 with wrench\n", &[Dimension::Torque]),
+        ("wait 5\n", &[Dimension::Time]),
+    ];
+    for (body, wanted) in bound {
+        let Slip::MissingUnit { likely, .. } = only_slip(&with_parts(body)) else { panic!("{body}") };
+        let dimensions: Vec<_> = likely.iter().map(|unit| Unit::find(unit).unwrap().dimension).collect();
+        assert!(
+            !dimensions.is_empty() && dimensions.iter().all(|it| wanted.contains(it)),
+            "{body}{likely:?}"
+        );
     }
 }
 

@@ -10,7 +10,7 @@ type Amounts<'a> = [Option<&'a Amount>; 3];
 /// What may stand at a place.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Want<'w> {
-    /// Dimensions that fit; empty: any.
+    /// Dimensions that fit, the likeliest first; empty: any.
     pub dimensions: &'w [Dimension],
     /// What the quantity is for, as in "a torque for `tighten`": "the time of a step".
     pub context: &'w str,
@@ -26,12 +26,15 @@ impl Want<'_> {
         self.dimensions.is_empty() || self.dimensions.contains(&dimension) || as_difference
     }
 
-    /// Units that a bare number most likely lacks, as an author writes them.
+    /// Units that a bare number most likely lacks, as an author writes them: those of the likeliest dimension, or
+    /// one of each usual one where any fits.
     fn likely(&self) -> Vec<String> {
         let usual = [Dimension::Torque, Dimension::Length, Dimension::Pressure, Dimension::Temperature];
-        let dimensions = if self.dimensions.is_empty() { &usual } else { self.dimensions };
-        let each = if dimensions.len() > 1 { 1 } else { 3 };
-        let units = dimensions.iter().take(4).flat_map(|&d| Unit::likely_for(d).iter().take(each));
+        let (dimensions, each) = match self.dimensions.first() {
+            Some(likeliest) => (std::slice::from_ref(likeliest), 3),
+            None => (usual.as_slice(), 1),
+        };
+        let units = dimensions.iter().flat_map(|&d| Unit::likely_for(d).iter().take(each));
         units.map(|unit| unit.source.to_owned()).collect()
     }
 }

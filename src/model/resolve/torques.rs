@@ -13,6 +13,9 @@ const TIGHTNESS: Want<'static> = Want {
     dimensions: &[Dimension::Torque, Dimension::Angle, Dimension::Length],
     context: "how tight a fastener is",
 };
+/// After `then` an angle is the likeliest.
+const FURTHER: Want<'static> =
+    Want { dimensions: &[Dimension::Angle, Dimension::Torque, Dimension::Length], ..TIGHTNESS };
 const TORQUE: Want<'static> = Want { dimensions: &[Dimension::Torque], context: "a torque" };
 const ANGLE: Want<'static> = Want { dimensions: &[Dimension::Angle], context: "an angle to turn through" };
 
@@ -48,7 +51,7 @@ impl Resolver<'_> {
                 }
             }
             TorqueItemKind::Then(angle) => {
-                if let Some(quantity) = self.quantity(angle, TIGHTNESS) {
+                if let Some(quantity) = self.quantity(angle, FURTHER) {
                     push_value(torque, quantity, span);
                 }
             }

@@ -285,6 +285,28 @@ fn a_path_stays_in_the_workspace() {
     }
 }
 
+/// A shop of ten thousand: few of them are looked at, and the one that was meant is among them.
+#[test]
+fn a_misspelt_number_finds_its_procedure_in_a_large_shop() {
+    let mut shop = Shop::new("");
+    for number in 0..10_000 {
+        let kind = ["PMP", "GBX", "TRL", "GEN", "CMP"][number % 5];
+        let entry = Entry { title: "T".to_owned(), file: format!("{number}.cotter") };
+        shop.register.add(&format!("FW-{kind}-{:04}", number / 5), entry);
+    }
+    for wrong in ["FV-PMP-0014", "FW-PNP-0014", "FW-PMP-014", "fw-pmp-0014", "FWPMP-0014", "FW-PMP-0014A"] {
+        let looked_at = shop.register.like(wrong).count();
+        assert!(looked_at <= 256, "{wrong}: {looked_at}");
+        let slips = shop.procedure(&format!("follow {wrong}\n")).slips;
+        let near = slips.iter().find_map(|slip| match slip {
+            Slip::UnknownProcedure { near, .. } => Some(near.clone()),
+            _ => None,
+        });
+        let near = near.unwrap_or_else(|| panic!("{wrong}: {slips:?}"));
+        assert!(near.contains(&"FW-PMP-0014".to_owned()), "{wrong}: {near:?}");
+    }
+}
+
 #[test]
 fn other_procedures_have_their_titles() {
     let document = clean(&with_parts("follow EX-2\nfollow \"the maker's leaflet\"\n"));

@@ -1,10 +1,22 @@
 //! What the workspace knows of its other files: procedure numbers and titles.
 use std::collections::HashMap;
+use std::sync::OnceLock;
 
 /// Numbers of every procedure in the workspace.
 #[derive(Debug, Clone, Default)]
 pub struct Register {
     entries: HashMap<String, Vec<Entry>>,
+    /// Made when first asked for, which a shop without faults never does.
+    sorted: OnceLock<Sorted>,
+}
+
+/// The numbers from their starts and from their ends.
+#[derive(Debug, Clone, Default)]
+struct Sorted {
+    /// In small letters, with the number itself behind.
+    forwards: Vec<(String, String)>,
+    /// The same with the letters turned round.
+    backwards: Vec<(String, String)>,
 }
 
 /// One file that claims a number.
@@ -17,6 +29,7 @@ pub struct Entry {
 
 impl Register {
     pub fn add(&mut self, number: &str, entry: Entry) {
+        self.sorted = OnceLock::new();
         let entries = self.entries.entry(number.to_owned()).or_default();
         entries.push(entry);
         entries.sort_by(|a, b| a.file.cmp(&b.file));
@@ -25,7 +38,40 @@ impl Register {
     pub fn find(&self, number: &str) -> &[Entry] {
         self.entries.get(number).map_or(&[], Vec::as_slice)
     }
+    /// Numbers that start or end as `number` does, at most 256, some of them twice. Whoever looks for a misspelt number need not go through the whole shop: what stands before or
+    /// behind the mistake leads to it.
+    pub fn like(&self, number: &str) -> impl Iterator<Item = &str> {
+        let sorted = self.sorted.get_or_init(|| Sorted::of(self.entries.keys()));
+        let small = number.to_lowercase();
+        let forwards = beside(&sorted.forwards, &small);
+        let backwards = beside(&sorted.backwards, &turned(&small));
+        forwards.iter().chain(backwards).map(|(_, number)| number.as_str())
+    }
     pub fn numbers(&self) -> impl Iterator<Item = &str> {
         self.entries.keys().map(String::as_str)
     }
+}
+
+/// How many numbers are looked at on each side of where a number would stand.
+const BESIDE: usize = 64;
+
+impl Sorted {
+    fn of<'n>(numbers: impl Iterator<Item = &'n String>) -> Sorted {
+        let mut forwards: Vec<_> = numbers.map(|number| (number.to_lowercase(), number.clone())).collect();
+        forwards.sort_unstable();
+        let mut backwards: Vec<_> =
+            forwards.iter().map(|(small, number)| (turned(small), number.clone())).collect();
+        backwards.sort_unstable();
+        Sorted { forwards, backwards }
+    }
+}
+
+fn turned(number: &str) -> String {
+    number.chars().rev().collect()
+}
+
+/// The entries around where `key` stands or would stand.
+fn beside<'s>(sorted: &'s [(String, String)], key: &str) -> &'s [(String, String)] {
+    let at = sorted.partition_point(|(known, _)| known.as_str() < key);
+    sorted.get(at.saturating_sub(BESIDE)..(at + BESIDE).min(sorted.len())).unwrap_or(&[])
 }

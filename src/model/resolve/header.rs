@@ -105,7 +105,7 @@ impl Resolver<'_> {
         }
         let own = &*self.source.name;
         let other = |number: &&str| register.find(number).iter().any(|entry| entry.file != own);
-        let near = self.near.among(number.as_str(), register.numbers().filter(other));
+        let near = self.near.among(number.as_str(), register.like(number.as_str()).filter(other));
         self.slip(Slip::UnknownProcedure { number: number.clone(), near });
         None
     }

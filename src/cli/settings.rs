@@ -34,6 +34,22 @@ pub fn read(text: &str, shown: &str) -> Result<Settings, Trouble> {
     }
 }
 
+/// The house's own catalogue cannot be used: `why` is the tail of a sentence.
+pub fn unusable_cautions(root: &Path, shown: &str, written: &str, why: &str) -> Trouble {
+    let text = files::read(&root.join(FILE_NAME), shown).unwrap_or_default();
+    let message = format!("the house's `cautions`, `{written}`, cannot be used: {why}");
+    trouble(&text, shown, place_of_cautions(&text), &message).help(
+        "name a catalogue of this workspace or take the line out: every procedure draws on it, so none was looked at",
+    )
+}
+
+/// Where the settings say which catalogue it is.
+fn place_of_cautions(text: &str) -> Option<Range<usize>> {
+    let table = DeTable::parse(text).ok()?;
+    let (_, path) = table.get_ref().iter().find(|(key, _)| key.get_ref() == "cautions")?;
+    Some(path.span())
+}
+
 /// Where `[rules]` has that key.
 fn place_of_rule(text: &str, rule: &str) -> Option<Range<usize>> {
     let table = DeTable::parse(text).ok()?;

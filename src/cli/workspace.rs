@@ -84,6 +84,10 @@ impl Selection {
         };
         let files = workspace.ids().filter(|id| wanted.contains(workspace.name(*id))).collect();
         workspace.take_in();
+        if let Some((written, why)) = workspace.unusable_cautions() {
+            let shown = shown(&asked.root.join(settings::FILE_NAME));
+            return (None, vec![settings::unusable_cautions(&asked.root, &shown, written, &why)]);
+        }
         (Some(Selection { workspace, files }), troubles)
     }
 }
@@ -123,6 +127,13 @@ impl Workspace {
             }
         }
         self.shelf = catalogues::load(self, &outlines);
+    }
+
+    /// The house's own catalogue as written and why it cannot be used, where that is so.
+    fn unusable_cautions(&self) -> Option<(&str, String)> {
+        let written = self.settings.cautions.as_deref()?;
+        let why = self.shelf.catalogues.of_house(written).err()?;
+        Some((written, why))
     }
 
     /// Files that cannot be read have no outline; they are told of when their turn comes.

@@ -27,6 +27,17 @@ impl Catalogues {
         }
     }
 
+    /// The house's own catalogue, whose path the settings give from the workspace's folder.
+    ///
+    /// # Errors
+    /// As [`Catalogues::find`], and where the path cannot be joined.
+    pub fn of_house(&self, written: &str) -> Result<&Arc<Document>, String> {
+        match self.by_path.get(written) {
+            Some(Ok(document)) => Ok(document),
+            _ => self.find(&join("", written)?),
+        }
+    }
+
     pub fn contains(&self, path: &str) -> bool {
         self.by_path.contains_key(path)
     }

@@ -213,3 +213,45 @@ fn a_catalogue_outside_the_workspace_is_refused() {
         assert!(run.stdout.contains("error[unusable-catalogue]"), "{written}: {}", run.stdout);
     }
 }
+
+#[test]
+fn cautions_of_the_house_that_cannot_be_used_are_told_with_their_place() {
+    let procedure = clean("FW-TST-001");
+    let cases: [(&str, &[u8], &str); 5] = [
+        ("shop/gone.cotter", b"", "there is no such file"),
+        ("a.cotter", b"", "it is a procedure, not a catalogue"),
+        ("../other.cotter", b"", "the path leads out of the workspace"),
+        ("/etc/shop.cotter", b"", "a path must be relative"),
+        ("shop/latin.cotter", b"catalogue \"\xe9\"\n", "is not UTF-8"),
+    ];
+    for (path, text, why) in cases {
+        let workspace = Workspace::new()
+            .file("a.cotter", &procedure)
+            .file("cotter.toml", format!("house = \"Fenmoor\"\ncautions = \"{path}\"\n"));
+        if !text.is_empty() {
+            workspace.write(path, text);
+        }
+        for command in ["check", "build"] {
+            let run = workspace.run(&[command]);
+            assert_eq!(run.code, 2, "{path}: {}", run.stdout);
+            assert!(
+                run.stderr.contains("cotter.toml:2:12: the house's `cautions`"),
+                "{path}: {}",
+                run.stderr
+            );
+            assert!(run.stderr.contains(why) && run.stderr.contains("take the line out"), "{}", run.stderr);
+        }
+        assert!(!workspace.path("out").exists(), "no sheet is made without the cautions of the house");
+    }
+}
+
+/// Were the catalogue not found, an unknown name would pass for one of its own.
+#[test]
+fn cautions_of_the_house_may_be_written_with_a_dot() {
+    let workspace = Workspace::new()
+        .file("a.cotter", faulty("FW-TST-001"))
+        .file("shop/cautions.cotter", "catalogue \"Cautions\"\n")
+        .file("cotter.toml", "cautions = \"./shop/cautions.cotter\"\n");
+    let run = workspace.run(&["check"]);
+    assert!(run.stdout.contains("[undeclared-name]"), "{}{}", run.stdout, run.stderr);
+}

@@ -21,7 +21,7 @@ impl Resolver<'_> {
             }
         }
         if let Some(path) = self.around.settings.cautions.as_deref().filter(|_| in_procedure) {
-            match self.around.catalogues.find(path) {
+            match self.around.catalogues.of_house(path) {
                 Ok(document) => self.catalogues.push(document),
                 Err(_) => self.incomplete = true,
             }

@@ -12,8 +12,9 @@ pub mod handbook;
 pub mod cli;
 
 use checks::Subject;
+use model::Document;
 pub use model::Surroundings;
-use model::{Document, resolve};
+use model::resolve::{self, Resolved};
 use report::Finding;
 use source::SourceFile;
 
@@ -27,11 +28,10 @@ pub struct Compiled {
 
 /// Reads, resolves and checks one file. Never fails: faults are findings.
 pub fn compile(source: &SourceFile, around: &Surroundings<'_>) -> Compiled {
-    let parsed = syntax::parse(source);
-    let document = resolve::resolve(parsed.tree, source, around);
+    let Resolved { document, unread } = resolve::resolve(source, around);
     let Surroundings { settings, register, .. } = *around;
-    let mut findings = checks::run(&Subject::new(&document, &parsed.findings, settings, register, source));
-    findings.extend(parsed.findings);
+    let mut findings = checks::run(&Subject::new(&document, &unread, settings, register, source));
+    findings.extend(unread);
     findings.sort_by_key(|finding| (finding.span.start, finding.span.end, finding.rule));
     Compiled { document, findings }
 }

@@ -35,9 +35,8 @@ impl Shop {
 
     fn read(&self, id: u32, name: &str, text: &str) -> Document {
         let source = SourceFile::new(FileId(id), name, text);
-        let parsed = cotter::syntax::parse(&source);
         let Shop { settings, register, catalogues } = self;
-        resolve(parsed.tree, &source, &Surroundings { settings, register, catalogues })
+        resolve(&source, &Surroundings { settings, register, catalogues }).document
     }
 
     fn procedure(&self, body: &str) -> Document {

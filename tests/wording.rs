@@ -12,7 +12,6 @@ use cotter::model::settings::Units;
 use cotter::model::{Document, Register, Settings, Surroundings, resolve};
 use cotter::sheets::wording::{self, Cx};
 use cotter::source::{FileId, SourceFile};
-use cotter::syntax;
 use std::fs;
 use std::path::Path;
 use std::sync::Arc;
@@ -138,7 +137,7 @@ fn tolerant(steps: &str) -> Document {
 fn resolved(source: &SourceFile, catalogues: &Catalogues) -> Document {
     let (settings, register) = (Settings::default(), Register::default());
     let around = Surroundings { settings: &settings, register: &register, catalogues };
-    resolve::resolve(syntax::parse(source).tree, source, &around)
+    resolve::resolve(source, &around).document
 }
 
 /// Every procedure of the demo shop, with its catalogues.

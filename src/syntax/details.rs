@@ -18,11 +18,11 @@ impl Parser<'_> {
         let mut details = Vec::new();
         let mut rest = lines;
         while let Some((first, deeper)) = rest.split_first() {
-            let length = 1 + deeper.iter().take_while(|line| line.indent > first.indent).count();
+            let length = 1 + deeper.iter().take_while(|line| line.indent() > first.indent()).count();
             let (mine, others) = rest.split_at(length);
             match self.detail_head(first, false) {
                 Some(head) => details.push(self.detail(&head, mine)),
-                None => self.findings.push(unreadable::no_detail(self.span(first.start, first.end))),
+                None => self.findings.push(unreadable::no_detail(self.span(first.start(), first.end()))),
             }
             rest = others;
         }
@@ -88,7 +88,7 @@ impl Parser<'_> {
         // Free words may hold a `#`; structured ones end where a comment starts.
         let whole = if free { plain(&source.text, lines) } else { lines::join(&source.text, lines) };
         let start = whole.start;
-        let end = lines.last().map_or(start, |line| line.end);
+        let end = lines.last().map_or(start, |line| line.end());
         let slice = |from: usize, to: usize| whole.text.get(from..to).unwrap_or("");
         let key_span = self.span(start, start + head.key_length);
         let key = Text::new(slice(0, head.key_length).to_ascii_lowercase(), key_span);
@@ -190,7 +190,7 @@ fn colon_outside_quotes(content: &str, from: usize) -> Option<usize> {
 
 /// The lines with line ends as blanks and nothing taken out: free words may hold a `#`.
 fn plain<'a>(file: &'a str, lines: &[Line]) -> Joined<'a> {
-    let (start, end) = (lines.first().map_or(0, |l| l.start), lines.last().map_or(0, |l| l.end));
+    let (start, end) = (lines.first().map_or(0, |l| l.start()), lines.last().map_or(0, |l| l.end()));
     let text = file.get(start..end).unwrap_or("");
     let text = if text.contains('\n') { text.replace(['\n', '\r'], " ").into() } else { text.into() };
     Joined { text, start }

@@ -14,10 +14,23 @@ const TAB: usize = 4;
 /// One physical line. `start..end` is its content: no indentation, trailing blanks or line end.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Line {
-    pub start: usize,
-    pub end: usize,
-    pub indent: usize,
+    start: u32,
+    end: u32,
+    indent: u16,
     pub kind: LineKind,
+}
+
+impl Line {
+    pub fn start(&self) -> usize {
+        self.start as usize
+    }
+    pub fn end(&self) -> usize {
+        self.end as usize
+    }
+    /// In columns.
+    pub fn indent(&self) -> usize {
+        usize::from(self.indent)
+    }
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -57,7 +70,9 @@ fn class(raw: &[u8], start: usize) -> Line {
     } else {
         LineKind::Indented
     };
-    Line { start: start + lead, end: start + length, indent, kind }
+    let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+    let indent = u16::try_from(indent).unwrap_or(u16::MAX);
+    Line { start: clip(start + lead), end: clip(start + length), indent, kind }
 }
 
 /// Whether the byte at `at` is a `#` that starts a comment. `#10-24` is a thread.
@@ -99,8 +114,8 @@ pub struct Joined<'a> {
 
 /// Joins `lines` (at least one) of `file`, with comments, line ends and tabs as blanks.
 pub fn join<'a>(file: &'a str, lines: &[Line]) -> Joined<'a> {
-    let start = lines.first().map_or(0, |line| line.start);
-    let slice = |line: &Line| file.get(line.start..line.end).unwrap_or("");
+    let start = lines.first().map_or(0, |line| line.start());
+    let slice = |line: &Line| file.get(line.start()..line.end()).unwrap_or("");
     let code = |line: &Line| {
         let content = slice(line);
         comment_start(content).map_or(content, |at| content.get(..at).unwrap_or("").trim_end())
@@ -110,7 +125,7 @@ pub fn join<'a>(file: &'a str, lines: &[Line]) -> Joined<'a> {
     }
     let mut text = String::new();
     for line in lines {
-        let gap = line.start.saturating_sub(start + text.len());
+        let gap = line.start().saturating_sub(start + text.len());
         text.extend(std::iter::repeat_n(' ', gap));
         text.push_str(code(line));
     }

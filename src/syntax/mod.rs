@@ -5,9 +5,11 @@ mod details;
 mod lines;
 mod parse;
 mod read;
+mod stepwise;
 mod unreadable;
 pub mod words;
 
 pub use lines::LONGEST_LINE;
 pub use parse::{Parsed, parse, parse_by_grammar};
+pub use stepwise::{Entry, Steps, Stepwise, open};
 pub use unreadable::UNREADABLE_LINE;

@@ -30,8 +30,7 @@ pub fn parse_by_grammar(source: &SourceFile) -> Parsed {
 fn parse_with(source: &SourceFile, reader: Reader) -> Parsed {
     let mut parser = Parser { source, reader, findings: Vec::new() };
     let lines = parser.usable_lines();
-    let mut statements =
-        Vec::with_capacity(lines.iter().filter(|line| line.kind == LineKind::Margin).count());
+    let mut statements = Vec::with_capacity(margins(&lines));
     let mut rest = lines.as_slice();
     while !rest.is_empty() {
         let (mine, others) = rest.split_at(statement_length(rest));
@@ -42,8 +41,12 @@ fn parse_with(source: &SourceFile, reader: Reader) -> Parsed {
     Parsed { tree: Tree { statements }, findings: parser.findings }
 }
 
+pub(super) fn margins(lines: &[Line]) -> usize {
+    lines.iter().filter(|line| line.kind == LineKind::Margin).count()
+}
+
 /// The margin line at the front and everything up to the next one.
-fn statement_length(lines: &[Line]) -> usize {
+pub(super) fn statement_length(lines: &[Line]) -> usize {
     lines.iter().skip(1).position(|line| line.kind == LineKind::Margin).map_or(lines.len(), |at| at + 1)
 }
 
@@ -55,13 +58,13 @@ pub(super) struct Parser<'a> {
 
 impl Parser<'_> {
     /// All lines but comments; too long ones give their finding here.
-    fn usable_lines(&mut self) -> Vec<Line> {
+    pub(super) fn usable_lines(&mut self) -> Vec<Line> {
         let mut usable = Vec::with_capacity(self.source.line_count());
         for line in lines::split(self.source) {
             match line.kind {
                 LineKind::Comment => {}
                 LineKind::TooLong => {
-                    self.findings.push(unreadable::too_long(self.span(line.start, line.end)))
+                    self.findings.push(unreadable::too_long(self.span(line.start(), line.end())))
                 }
                 _ => usable.push(line),
             }
@@ -74,7 +77,7 @@ impl Parser<'_> {
     }
 
     pub(super) fn content(&self, line: &Line) -> &str {
-        self.source.text.get(line.start..line.end).unwrap_or("")
+        self.source.text.get(line.start()..line.end()).unwrap_or("")
     }
 
     /// Keeps what was read, or makes the finding of what was not.
@@ -95,19 +98,19 @@ impl Parser<'_> {
         }
     }
 
-    fn statement(&mut self, mine: &[Line]) -> Option<Statement> {
+    pub(super) fn statement(&mut self, mine: &[Line]) -> Option<Statement> {
         let used = mine.iter().rposition(|line| line.kind != LineKind::Blank)? + 1;
         let mine = mine.get(..used)?;
         let (first, last) = (mine.first()?, mine.last()?);
-        let extent = self.span(first.start, last.end);
+        let extent = self.span(first.start(), last.end());
         if first.kind != LineKind::Margin {
             // Only at the top of a file: nothing to belong to.
-            self.findings.push(unreadable::belongs_to_nothing(self.span(first.start, first.end)));
+            self.findings.push(unreadable::belongs_to_nothing(self.span(first.start(), first.end())));
             return None;
         }
         let head_length = self.head_length(mine);
         let (head, body) = mine.split_at_checked(head_length)?;
-        let end = head.last().map_or(first.end, |line| line.end);
+        let end = head.last().map_or(first.end(), |line| line.end());
         let source = self.source;
         let joined = lines::join(&source.text, head);
         let span = self.span(joined.start, joined.start + joined.text.len());
@@ -115,7 +118,7 @@ impl Parser<'_> {
         let mut statement = Statement { head: Head::Unread, details: Vec::new(), prose: None, span, extent };
         if let Some(kind) = block_kind(keyword) {
             let none = self.reader.block(&joined);
-            let none = self.keep(none, first.start, end, "parts` or `parts none").unwrap_or(false);
+            let none = self.keep(none, first.start(), end, "parts` or `parts none").unwrap_or(false);
             let declarations = self.declarations(kind, body);
             statement.head = Head::Block { kind, none, declarations };
         } else {
@@ -173,11 +176,11 @@ impl Parser<'_> {
 
     fn declarations(&mut self, kind: BlockKind, body: &[Line]) -> Vec<Declaration> {
         let lines: Vec<Line> = body.iter().copied().filter(|line| line.kind != LineKind::Blank).collect();
-        let Some(level) = lines.first().map(|line| line.indent) else { return Vec::new() };
+        let Some(level) = lines.first().map(|line| line.indent()) else { return Vec::new() };
         let mut declarations = Vec::new();
         let mut rest = lines.as_slice();
         while let Some((_, deeper)) = rest.split_first() {
-            let length = 1 + deeper.iter().take_while(|line| line.indent > level).count();
+            let length = 1 + deeper.iter().take_while(|line| line.indent() > level).count();
             let (mine, others) = rest.split_at(length);
             declarations.extend(self.declaration(kind, mine));
             rest = others;
@@ -192,7 +195,7 @@ impl Parser<'_> {
         let (own, deeper) = mine.split_at(own);
         let source = self.source;
         let joined = lines::join(&source.text, own);
-        let end = own.last().map_or(joined.start, |line| line.end);
+        let end = own.last().map_or(joined.start, |line| line.end());
         let (read, form) = match kind {
             BlockKind::Torques => (self.reader.torque_entry(&joined), "name 20 N.m then 90 deg, crosswise"),
             _ => (self.reader.declaration(&joined), "name \"Text\" x4  attribute, attribute"),
@@ -219,7 +222,8 @@ impl Parser<'_> {
         let mut after_prose = false;
         while let Some((first, others)) = rest.split_first() {
             // After prose a line may only go on with it, unless deeper lines make it a message with details.
-            let stands_alone = !after_prose || others.first().is_some_and(|next| next.indent > first.indent);
+            let stands_alone =
+                !after_prose || others.first().is_some_and(|next| next.indent() > first.indent());
             let late = is_step && stands_alone && self.late_message(first);
             let head = if late { Some(self.late_head(first)) } else { self.detail_head(first, after_prose) };
             let Some(head) = head else {
@@ -230,7 +234,7 @@ impl Parser<'_> {
             };
             let deeper = others
                 .iter()
-                .take_while(|line| line.kind == LineKind::Blank || line.indent > first.indent)
+                .take_while(|line| line.kind == LineKind::Blank || line.indent() > first.indent())
                 .count();
             let (mine, others) = rest.split_at(1 + deeper);
             let used = mine.iter().rposition(|line| line.kind != LineKind::Blank).map_or(1, |at| at + 1);
@@ -246,12 +250,12 @@ impl Parser<'_> {
         let from = lines.iter().position(|line| line.kind != LineKind::Blank)?;
         let to = lines.iter().rposition(|line| line.kind != LineKind::Blank)? + 1;
         let lines = lines.get(from..to)?;
-        let span = self.span(lines.first()?.start, lines.last()?.end);
+        let span = self.span(lines.first()?.start(), lines.last()?.end());
         if let [line] = lines {
-            let source = Excerpt::of(&self.source.text, line.start, line.end);
+            let source = Excerpt::of(&self.source.text, line.start(), line.end());
             return Some(Prose { source, lines: Box::default(), span });
         }
-        let base = lines.iter().filter(|l| l.kind != LineKind::Blank).map(|l| l.indent).min().unwrap_or(0);
+        let base = lines.iter().filter(|l| l.kind != LineKind::Blank).map(|l| l.indent()).min().unwrap_or(0);
         let mut source = String::with_capacity(span.range().len());
         let mut starts = Vec::with_capacity(lines.len());
         let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
@@ -259,18 +263,18 @@ impl Parser<'_> {
             if !source.is_empty() {
                 source.push('\n');
             }
-            let deeper = line.indent.saturating_sub(base).min(64);
+            let deeper = line.indent().saturating_sub(base).min(64);
             if line.kind == LineKind::Indented && deeper > 0 {
                 source.extend(std::iter::repeat_n(' ', deeper));
             }
-            starts.push((clip(source.len()), clip(line.start)));
+            starts.push((clip(source.len()), clip(line.start())));
             source.push_str(self.content(line));
         }
         Some(Prose { source: source.into(), lines: starts.into(), span })
     }
 }
 
-fn first_word(text: &str) -> &str {
+pub(super) fn first_word(text: &str) -> &str {
     let length = text.bytes().position(|byte| byte == b' ').unwrap_or(text.len());
     text.get(..length).unwrap_or("")
 }

@@ -7,6 +7,7 @@ use crate::model::document::{Due, Section};
 use crate::model::message::Message;
 use crate::syntax::ast::{self, Head, Statement, Tree};
 use crate::syntax::words::Place;
+use crate::syntax::{Entry, Steps};
 
 /// The body so far.
 #[derive(Default)]
@@ -40,20 +41,54 @@ impl Body {
     }
 }
 
+/// How many steps stand before the next section.
+fn steps_to_come(order: &[Entry], read: &[Statement]) -> usize {
+    let mut read = read.iter();
+    let heads = order.iter().map(|entry| match entry {
+        Entry::Read => read.next().map(|statement| &statement.head),
+        Entry::Waits(_) => None,
+    });
+    let mine = heads.take_while(|head| !matches!(head, Some(Head::Section { .. })));
+    mine.filter(|head| matches!(head, None | Some(Head::Step(_)))).count()
+}
+
 impl Resolver<'_> {
-    pub(super) fn sections(&mut self, tree: &mut Tree, in_procedure: bool) -> (Vec<Section>, Vec<Due>) {
+    pub(super) fn sections(
+        &mut self,
+        tree: &mut Tree,
+        order: &[Entry],
+        steps: &mut Steps<'_>,
+        in_procedure: bool,
+    ) -> (Vec<Section>, Vec<Due>) {
         let mut body = Body::default();
-        for statements in tree.statements.chunk_by_mut(|_, next| !matches!(next.head, Head::Section { .. })) {
-            body.most_steps = statements.iter().filter(|it| matches!(it.head, Head::Step(_))).count();
-            for statement in statements {
-                if in_procedure {
-                    self.statement(&mut body, statement);
-                } else {
-                    self.catalogue_statement(statement);
+        let mut read = std::mem::take(&mut tree.statements).into_iter();
+        body.most_steps = steps_to_come(order, read.as_slice());
+        for (at, entry) in order.iter().enumerate() {
+            let statement = match entry {
+                Entry::Read => read.next(),
+                Entry::Waits(waiting) => {
+                    steps.read(*waiting).inspect(|late| self.rescue_late(&mut body, late))
                 }
+            };
+            let Some(mut statement) = statement else { continue };
+            if matches!(statement.head, Head::Section { .. }) {
+                body.most_steps = steps_to_come(order.get(at + 1..).unwrap_or(&[]), read.as_slice());
+            }
+            if in_procedure {
+                self.statement(&mut body, &mut statement);
+            } else {
+                self.catalogue_statement(&statement);
             }
         }
         body.finish()
+    }
+
+    /// A step that was read late and could not be: it has its number already, and names what it names.
+    fn rescue_late(&mut self, body: &mut Body, statement: &Statement) {
+        if matches!(statement.head, Head::Unread) {
+            body.number = body.number.saturating_add(1);
+        }
+        self.rescue_step(statement);
     }
 
     fn statement(&mut self, body: &mut Body, statement: &mut Statement) {

@@ -2,6 +2,7 @@
 use super::Resolver;
 use crate::model::slip::Slip;
 use crate::source::{Span, Text, WordMap};
+use crate::syntax::Entry;
 use crate::syntax::ast::{self, DetailValue, Head, PhraseKind, Statement, Tree};
 use compact_str::CompactString;
 
@@ -26,18 +27,26 @@ pub(super) fn is_step(actions: &[ast::Action]) -> bool {
 }
 
 impl Resolver<'_> {
-    /// Numbers the steps and finds their labels.
-    pub(super) fn collect_labels(&mut self, tree: &Tree) {
+    /// Numbers the steps and finds their labels. A step that waits to be read gives none.
+    pub(super) fn collect_labels(&mut self, tree: &Tree, order: &[Entry]) {
         let mut number: u32 = 0;
-        for statement in &tree.statements {
-            match &statement.head {
-                Head::Step(actions) if is_step(actions) => {
+        let mut read = tree.statements.iter();
+        for entry in order {
+            let statement = match entry {
+                Entry::Read => read.next(),
+                Entry::Waits(_) => None,
+            };
+            match statement.map(|statement| (statement, &statement.head)) {
+                None => number = number.saturating_add(1),
+                Some((statement, Head::Step(actions))) if is_step(actions) => {
                     number = number.saturating_add(1);
                     self.labels_of(statement, actions, number);
                 }
-                Head::Step(actions) => self.labels_of(statement, actions, number.max(1)),
-                Head::Unread => self.rescue_labels(statement, number.saturating_add(1)),
-                _ => {}
+                Some((statement, Head::Step(actions))) => self.labels_of(statement, actions, number.max(1)),
+                Some((statement, Head::Unread)) => {
+                    self.rescue_labels(statement, number.saturating_add(1));
+                }
+                Some(_) => {}
             }
         }
     }

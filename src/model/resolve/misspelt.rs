@@ -43,7 +43,7 @@ fn slip(statement: &Statement, settings: &Settings) -> Option<Slip> {
     let Head::Step(actions) = &statement.head else { return None };
     let first = actions.first().filter(|first| first.calculation.is_none())?;
     let word = first.verb.as_str();
-    let known = Verb::find(word).is_some() || STEERING.contains(&word) || settings.verbs.contains_key(word);
+    let known = is_verb(word, settings);
     let with_particle = || {
         first.particle.as_ref().is_some_and(|particle| {
             let words = format!("{word} {}", particle.value);
@@ -55,6 +55,16 @@ fn slip(statement: &Statement, settings: &Settings) -> Option<Slip> {
     }
     let opener = meant(word)?;
     Some(Slip::UnknownVerb { verb: first.verb.clone(), near: vec![opener.to_owned()] })
+}
+
+/// Whether the word alone is a verb: of the table, of the house, or one that steers.
+pub(super) fn is_verb(word: &str, settings: &Settings) -> bool {
+    Verb::find(word).is_some() || STEERING.contains(&word) || settings.verbs.contains_key(word)
+}
+
+/// Whether a statement that starts with the word is no step.
+pub(super) fn opens(word: &str) -> bool {
+    OPENERS.contains(&word)
 }
 
 /// The opener that is nearer to `word` than any verb.

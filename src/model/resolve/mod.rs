@@ -31,8 +31,10 @@ use super::document::{Body, Document, Header, Procedure, Waiver};
 use super::register::Register;
 use super::settings::Settings;
 use super::slip::Slip;
+use crate::report::Finding;
 use crate::source::{SourceFile, Span, Text};
 use crate::syntax::ast::{self, Head, Tree};
+use crate::syntax::{self, Entry, Steps, Stepwise};
 use calculations::Readings;
 use labels::Labels;
 use near::Near;
@@ -46,15 +48,29 @@ pub struct Surroundings<'a> {
     pub catalogues: &'a Catalogues,
 }
 
-/// Resolves one file as far as it can be; `tree` is of `source`, and its texts go into the document.
-pub fn resolve(mut tree: Tree, source: &SourceFile, around: &Surroundings<'_>) -> Document {
+/// A document, and a finding for each line that could not be read.
+#[derive(Debug, Clone)]
+pub struct Resolved {
+    pub document: Document,
+    /// In source order.
+    pub unread: Vec<Finding>,
+}
+
+/// Reads and resolves one file as far as it can be.
+pub fn resolve(source: &SourceFile, around: &Surroundings<'_>) -> Resolved {
+    let settings = around.settings;
+    let verb = |word: &str| {
+        !matches!(word, "due" | "calculate") && (misspelt::is_verb(word, settings)) && !misspelt::opens(word)
+    };
+    let Stepwise { mut tree, order, mut steps } = syntax::open(source, &verb);
     let mut resolver = Resolver::new(source, *around);
-    resolver.slips = misspelt::set_aside(&mut tree, around.settings);
+    resolver.slips = misspelt::set_aside(&mut tree, settings);
     let blocks = declarations::blocks(&tree);
-    let body = resolver.run(&mut tree);
+    let body = resolver.run(&mut tree, &order, &mut steps);
     let Resolver { declarations, mut slips, waivers, .. } = resolver;
     slips.sort_by_key(|slip| slip.span().start);
-    Document { file: source.id, declarations, body, slips, waivers, blocks }
+    let document = Document { file: source.id, declarations, body, slips, waivers, blocks };
+    Resolved { document, unread: steps.findings() }
 }
 
 /// What the head alone says; sections and `due`s come in later.
@@ -119,20 +135,20 @@ impl<'a> Resolver<'a> {
         }
     }
 
-    fn run(&mut self, tree: &mut Tree) -> Body {
+    fn run(&mut self, tree: &mut Tree, order: &[Entry], steps: &mut Steps<'_>) -> Body {
         self.lost_lines = self.lines_not_read(tree);
         let head = self.head(tree);
         // Where nothing says what the file is, that is the one fault.
         let in_procedure = !matches!(head.map(|h| &h.head), Some(Head::Catalogue { .. }));
         self.use_catalogues(tree, in_procedure);
         self.declare(tree);
-        self.collect_labels(tree);
+        self.collect_labels(tree, order);
         self.rescue(tree);
         let header = head.map(|statement| self.header(statement)).unwrap_or_default();
         self.fill_declarations(tree);
         self.fill_messages(tree);
         let body = head.map_or(Body::Unknown, |statement| body_of(statement, header));
-        let (sections, dues) = self.sections(tree, in_procedure);
+        let (sections, dues) = self.sections(tree, order, steps, in_procedure);
         match body {
             Body::Procedure(procedure) => {
                 Body::Procedure(Box::new(Procedure { sections, dues, ..*procedure }))

@@ -2,7 +2,7 @@
 //! known, the labels it gives can be led to, and what it names counts as used.
 use super::Resolver;
 use crate::source::Span;
-use crate::syntax::ast::{Declaration, Detail, DetailValue, Head, Tree};
+use crate::syntax::ast::{Declaration, Detail, DetailValue, Head, Statement, Tree};
 use std::collections::HashSet;
 
 impl Resolver<'_> {
@@ -23,6 +23,15 @@ impl Resolver<'_> {
         for line in std::mem::take(&mut self.lost_lines) {
             self.touch_words(line);
             self.lost_lines.push(line);
+        }
+    }
+
+    /// The same for a step that was read late.
+    pub(super) fn rescue_step(&mut self, statement: &Statement) {
+        if matches!(statement.head, Head::Unread) {
+            self.touch_words(statement.extent);
+        } else {
+            self.touch_unread(&statement.details);
         }
     }
 

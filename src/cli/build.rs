@@ -1,4 +1,5 @@
 //! `cotter build`: checks, then writes the sheets of each procedure that nothing holds back.
+use super::linked::Pages;
 use super::plain::{self, Places};
 use super::publish::{BENCH, CHECKLIST, Output, Written, folder_name};
 use super::tally::{Tally, count};
@@ -8,9 +9,9 @@ use super::workspace::{Asked, Selection, Workspace};
 use super::{BuildArguments, listing, paths, run, threshold};
 use crate::Compiled;
 use crate::report::Severity;
-use crate::sheets::{self, SheetError, index};
+use crate::sheets::{self, Context, SheetError, index};
 use crate::source::SourceFile;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::BTreeMap;
 use std::path::Path;
 
 /// The folder of a workspace that sheets go to unless told otherwise.
@@ -95,16 +96,17 @@ impl Build {
         let (selection, troubles) = Selection::open(here, asked);
         sum.troubles.extend(troubles);
         let Some(selection) = selection else { return };
-        let owners = owners(&selection.workspace);
+        let pages = Pages::new(&selection, &self.output, self.threshold);
         let look = terminal.look();
         let results = run::each(&selection, terminal.watched(), |source, compiled| {
             let places = Places { workspace: &selection.workspace, source };
             let text = plain::findings(&compiled.findings, places, look);
             let tally = Tally::of(&compiled.findings);
-            Outcome { tally, text, fate: self.fate(&selection.workspace, &owners, source, &compiled, tally) }
+            Outcome { tally, text, fate: self.fate(&pages, &selection.workspace, source, &compiled, tally) }
         });
         let mut made = BTreeMap::new();
         let (mut changed, mut held) = (0, String::new());
+        let mut unlinked = pages.without();
         for (&id, result) in selection.files.iter().zip(results) {
             let outcome = match result {
                 Ok(outcome) => outcome,
@@ -123,7 +125,9 @@ impl Build {
                 }
                 Fate::HeldBack { number } => {
                     let file = selection.workspace.shown(selection.workspace.name(id));
-                    held.push_str(&self.held_back(&number, &file));
+                    let called = unlinked.iter().position(|other| *other == number);
+                    held.push_str(&self.held_back(&number, &file, called.is_some()));
+                    called.map(|at| unlinked.remove(at));
                 }
                 Fate::Failed(trouble) => sum.troubles.push(trouble),
             }
@@ -136,12 +140,18 @@ impl Build {
         let changed = count(changed, "page");
         sum.text.push_str(&format!("sheets of {number} in {}, {changed} changed\n", self.output.shown));
         sum.text.push_str(&held);
+        for number in unlinked {
+            let number = plain::harmless(&number);
+            sum.text.push_str(&format!("note: {number} has no sheet here, and is called without a link\n"));
+        }
         sum.text.push_str(&listing::strangers(&self.output, &selection.workspace));
     }
 
-    fn held_back(&self, number: &str, file: &str) -> String {
+    /// `called`: sheets of this build name it, and could not link to it.
+    fn held_back(&self, number: &str, file: &str, called: bool) -> String {
         let last = match folder_name(number).is_ok() && self.output.has(number) {
             true => "; its last good sheets stay as they are",
+            false if called => "; it has no sheet yet, and is called without a link",
             false => "",
         };
         format!("held back: {} ({file}){last}\n", plain::harmless(number))
@@ -150,8 +160,8 @@ impl Build {
     /// Makes and writes the sheets of one file where nothing speaks against it.
     fn fate(
         &self,
+        pages: &Pages<'_>,
         workspace: &Workspace,
-        owners: &HashMap<String, String>,
         source: &SourceFile,
         compiled: &Compiled,
         tally: Tally,
@@ -169,17 +179,22 @@ impl Build {
             let message = format!("`{number}` cannot name the folder of its sheets: {why}");
             return Fate::Failed(trouble(message).help("give the procedure another number"));
         }
-        if let Some(owner) =
-            owners.get(number.to_ascii_lowercase().as_str()).filter(|owner| **owner != *source.name)
-        {
+        if let Some(owner) = pages.owner(number).filter(|owner| *owner != &*source.name) {
             let message = format!("`{number}` is also the number of {}", workspace.shown(owner));
             return Fate::Failed(trouble(message).help("give one of the two another number"));
         }
-        self.make(workspace, number, compiled).unwrap_or_else(Fate::Failed)
+        pages.note_made(number);
+        self.make(pages, workspace, number, compiled).unwrap_or_else(Fate::Failed)
     }
 
-    fn make(&self, workspace: &Workspace, number: &str, compiled: &Compiled) -> Result<Fate, Trouble> {
-        let context = listing::context(workspace);
+    fn make(
+        &self,
+        pages: &Pages<'_>,
+        workspace: &Workspace,
+        number: &str,
+        compiled: &Compiled,
+    ) -> Result<Fate, Trouble> {
+        let context = Context { register: pages, ..listing::context(workspace) };
         let failed =
             |error: SheetError| Trouble::new(format!("{}/{number}", self.output.shown), error.to_string());
         let bench = sheets::bench::render(&compiled.document, &context).map_err(failed)?;
@@ -190,19 +205,4 @@ impl Build {
         let changed = pages.iter().filter(|written| **written == Written::Changed).count();
         Ok(Fate::Made { entry, changed })
     }
-}
-
-/// For each number, whatever its case, the file that may write its sheets: the first by name. Two folders that
-/// differ in case alone are one folder on some computers.
-fn owners(workspace: &Workspace) -> HashMap<String, String> {
-    let mut owners: HashMap<String, String> = HashMap::new();
-    for number in workspace.register.numbers() {
-        for entry in workspace.register.find(number) {
-            let owner = owners.entry(number.to_ascii_lowercase()).or_insert_with(|| entry.file.clone());
-            if entry.file < *owner {
-                owner.clone_from(&entry.file);
-            }
-        }
-    }
-    owners
 }

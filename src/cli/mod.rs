@@ -8,6 +8,7 @@ mod explain;
 mod files;
 mod graphic;
 mod json;
+mod linked;
 mod listing;
 mod outline;
 mod paths;

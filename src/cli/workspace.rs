@@ -24,6 +24,7 @@ pub struct Workspace {
 /// A workspace with the files of it that were asked for.
 pub struct Selection {
     pub workspace: Workspace,
+    /// Sorted.
     pub files: Vec<FileId>,
 }
 
@@ -89,6 +90,13 @@ impl Selection {
             return (None, vec![settings::unusable_cautions(&asked.root, &shown, written, &why)]);
         }
         (Some(Selection { workspace, files }), troubles)
+    }
+}
+
+impl Selection {
+    /// Whether the file was asked for.
+    pub fn holds(&self, id: FileId) -> bool {
+        self.files.binary_search(&id).is_ok()
     }
 }
 

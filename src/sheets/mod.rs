@@ -25,13 +25,26 @@ use crate::model::quantity::Quantity;
 use crate::model::{Declarations, Document, Procedure, Register, Settings};
 
 /// What a sheet needs to know besides its document.
-#[derive(Debug, Clone, Copy)]
+#[derive(Clone, Copy)]
 pub struct Context<'a> {
     pub settings: &'a Settings,
-    /// Which procedures the workspace has, so that calls can be links.
-    pub register: &'a Register,
+    /// Which procedures have a page, so that calls of them can be links.
+    pub register: &'a dyn Linked,
     /// Printed as given; none leaves the place out, so that a build is repeatable to the byte.
     pub date: Option<&'a str>,
+}
+
+/// What tells whether a call can be a link.
+pub trait Linked {
+    /// Whether the procedure of that number has a bench sheet beside this one.
+    fn has_page(&self, number: &str) -> bool;
+}
+
+/// Every procedure of the workspace, where all of them have sheets.
+impl Linked for Register {
+    fn has_page(&self, number: &str) -> bool {
+        !self.find(number).is_empty()
+    }
 }
 
 /// Why a sheet could not be made.

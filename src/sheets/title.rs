@@ -80,11 +80,10 @@ pub fn call(sheet: &Sheet<'_>, call: &Call) -> String {
     out
 }
 
-/// The called procedure's number as a link to its bench page; `None` where the workspace has no such procedure.
+/// The called procedure's number as a link to its bench page; `None` where it has no page.
 pub fn link(sheet: &Sheet<'_>, call: &Call) -> Option<String> {
     let number = &call.number.as_ref()?.value;
-    let known = !sheet.context.register.find(number).is_empty();
-    known.then(|| {
+    sheet.context.register.has_page(number).then(|| {
         let mut out = format!("<a href=\"../{}/bench.html\">", html::path_segment(number));
         html::escape(&mut out, number);
         html::close(&mut out, "a");

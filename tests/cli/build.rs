@@ -167,3 +167,39 @@ fn modified(workspace: &Workspace) -> Vec<std::time::SystemTime> {
         .map(|name| std::fs::metadata(workspace.path("out").join(name)).unwrap().modified().unwrap())
         .collect()
 }
+
+/// Calls of `b`'s procedure by `a`: without a dead link, whether `b` is held back, left out, or made.
+#[test]
+fn a_call_is_a_link_only_where_it_leads_somewhere() {
+    let calls = |number: &str| {
+        clean("FW-TST-001").replace("requires:   none", &format!("requires: {number} \"ready\""))
+    };
+    let link = "<a href=\"../FW-TST-002/bench.html\">";
+    let workspace =
+        Workspace::new().file("a.cotter", calls("FW-TST-002")).file("b.cotter", faulty("FW-TST-002"));
+    let run = workspace.run(&["build"]);
+    assert!(
+        run.stdout.contains(
+            "held back: FW-TST-002 (b.cotter); it has no sheet yet, and is called without a link\n"
+        ),
+        "{}",
+        run.stdout
+    );
+    let page = |workspace: &Workspace| workspace.read("out/FW-TST-001/bench.html");
+    assert!(page(&workspace).contains("FW-TST-002") && !page(&workspace).contains(link));
+    assert!(workspace.run(&["build"]).stdout.contains("0 pages changed"));
+
+    workspace.write("b.cotter", clean("FW-TST-002"));
+    let one = workspace.run(&["build", "a.cotter"]);
+    assert!(one.stdout.contains("note: FW-TST-002 has no sheet here"), "{}", one.stdout);
+    assert!(!page(&workspace).contains(link));
+
+    let all = workspace.run(&["build", "--jobs", "1"]);
+    assert!(!all.stdout.contains("without a link"), "{}", all.stdout);
+    assert!(page(&workspace).contains(link));
+
+    // Its last good sheet is still there to be linked to.
+    workspace.write("b.cotter", faulty("FW-TST-002"));
+    assert!(!workspace.run(&["build"]).stdout.contains("without a link"));
+    assert!(page(&workspace).contains(link));
+}

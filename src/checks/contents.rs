@@ -19,7 +19,13 @@ impl<'a> Contents<'a> {
     pub fn of(document: &'a Document) -> Contents<'a> {
         let mut contents = Contents::default();
         match &document.body {
-            Body::Procedure(procedure) => contents.procedure(procedure),
+            Body::Procedure(procedure) => {
+                // Exact room: together they are a good part of what checking needs.
+                let steps = procedure.steps().count();
+                contents.works.reserve_exact(steps * 3 / 2);
+                contents.passages.reserve_exact(steps * 3 / 2);
+                contents.procedure(procedure);
+            }
             Body::Catalogue { .. } => {
                 let own = document.declarations.messages.iter().filter(|m| m.span.file == document.file);
                 own.for_each(|message| contents.message(message));

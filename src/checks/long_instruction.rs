@@ -40,10 +40,11 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     if subject.procedure().is_none() {
         return;
     }
-    let long = |passage: &&Passage<'_>| passage.kind == Kind::Instruction && most_words(passage.text) > MOST;
+    let long =
+        |passage: &&Passage<'_>| passage.kind == Kind::Instruction && most_words(passage.text()) > MOST;
     for passage in subject.contents.passages.iter().filter(long) {
-        for range in sentences(passage.text) {
-            let count = words(passage.text.get(range.clone()).unwrap_or("")).count();
+        for range in sentences(passage.text()) {
+            let count = words(passage.text().get(range.clone()).unwrap_or("")).count();
             if count > MOST {
                 let span = passage.span(subject.source, range.start, range.end);
                 let text = format!(

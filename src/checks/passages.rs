@@ -6,7 +6,6 @@ use crate::source::{SourceFile, Span, Text};
 #[derive(Debug, Clone, Copy)]
 pub struct Passage<'a> {
     pub kind: Kind,
-    pub text: &'a str,
     place: Place<'a>,
 }
 
@@ -31,11 +30,18 @@ enum Place<'a> {
 
 impl<'a> Passage<'a> {
     pub fn written(kind: Kind, prose: &'a Prose) -> Passage<'a> {
-        Passage { kind, text: &prose.source, place: Place::Prose(prose) }
+        Passage { kind, place: Place::Prose(prose) }
     }
 
     pub fn quoted(kind: Kind, text: &'a Text) -> Passage<'a> {
-        Passage { kind, text: text.as_str(), place: Place::Quoted(text) }
+        Passage { kind, place: Place::Quoted(text) }
+    }
+
+    pub fn text(&self) -> &'a str {
+        match self.place {
+            Place::Prose(prose) => &prose.source,
+            Place::Quoted(text) => text.as_str(),
+        }
     }
 
     /// The place in the file of the bytes `start..end` of the text; all of it where an escape stands between.

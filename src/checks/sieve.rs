@@ -24,14 +24,24 @@ impl<'w> FromIterator<&'w str> for Sieve {
 }
 
 impl Sieve {
-    /// False only where none of the words is in `text`, in whatever case.
+    /// False only where none of the words is in `text` as a word of its own, in whatever case.
     pub fn lets_through(&self, text: &str) -> bool {
-        let words = |table: &[u32; 256], byte: u8| table.get(usize::from(byte)).copied().unwrap_or(0);
-        let [first, second, third, fourth, fifth, sixth] = &self.0;
-        text.as_bytes().array_windows().any(|&[a, b, c, d, e, f]| {
-            // Four letters are nearly always enough to tell.
-            let begun = words(first, a) & words(second, b) & words(third, c) & words(fourth, d);
-            begun != 0 && begun & words(fifth, e) & words(sixth, f) != 0
+        let bytes = text.as_bytes();
+        let mut in_word = false;
+        bytes.iter().enumerate().any(|(at, byte)| {
+            let starts = !in_word && words(self.0.first(), *byte) != 0;
+            in_word = byte.is_ascii_alphabetic();
+            starts && self.begins(bytes.get(at..).unwrap_or(&[]))
         })
     }
+
+    /// Whether the first letters are those of one of the words.
+    fn begins(&self, bytes: &[u8]) -> bool {
+        let both = |so_far: u32, (table, byte): (_, &u8)| so_far & words(Some(table), *byte);
+        bytes.len() >= LETTERS && self.0.iter().zip(bytes).fold(u32::MAX, both) != 0
+    }
+}
+
+fn words(table: Option<&[u32; 256]>, byte: u8) -> u32 {
+    table.and_then(|table| table.get(usize::from(byte))).copied().unwrap_or(0)
 }

@@ -92,17 +92,17 @@ const SECOND: [&str; 4] = ["appropriate", "necessary", "needed", "required"];
 static SIEVE: LazyLock<Sieve> = LazyLock::new(|| VAGUE.iter().map(|(word, _)| *word).chain(SECOND).collect());
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for passage in subject.contents.passages.iter().filter(|passage| SIEVE.lets_through(passage.text)) {
+    for passage in subject.contents.passages.iter().filter(|passage| SIEVE.lets_through(passage.text())) {
         check_passage(passage, subject, findings);
     }
 }
 
 fn check_passage(passage: &Passage<'_>, subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let mut found = words(passage.text).peekable();
+    let mut found = words(passage.text()).peekable();
     while let Some(word) = found.next() {
         let next = found.peek();
-        if let Some((end, wanted)) = vague(passage.text, &word, next) {
-            let written = passage.text.get(word.range.start..end).unwrap_or("");
+        if let Some((end, wanted)) = vague(passage.text(), &word, next) {
+            let written = passage.text().get(word.range.start..end).unwrap_or("");
             let span = passage.span(subject.source, word.range.start, end);
             let text = format!("`{}` leaves the limit to the reader", written.replace('\n', " "));
             findings.push(Finding::new(RULE.id, span, text).help(wanted.advice()));

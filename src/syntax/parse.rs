@@ -239,6 +239,7 @@ impl Parser<'_> {
             let (mine, others) = rest.split_at(1 + deeper);
             let used = mine.iter().rposition(|line| line.kind != LineKind::Blank).map_or(1, |at| at + 1);
             let detail = self.detail(&head, mine.get(..used).unwrap_or(mine));
+            statement.details.reserve_exact(usize::from(statement.details.is_empty()));
             statement.details.push(detail);
             after_prose = false;
             rest = others;

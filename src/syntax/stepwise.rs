@@ -45,12 +45,17 @@ pub fn open<'a>(source: &'a SourceFile, verb: &dyn Fn(&str) -> bool) -> Stepwise
     let mut tree = Tree::default();
     let mut order = Vec::with_capacity(margins(&lines) + 1);
     let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+    let mut labels = label_words(&source.text).peekable();
     let mut at = 0;
     while let Some(rest) = lines.get(at..).filter(|rest| !rest.is_empty()) {
         let length = statement_length(rest);
         let mine = rest.get(..length).unwrap_or(rest);
+        let end = mine.last().map_or(0, Line::end);
+        let gives_label = labels.peek().is_some_and(|&label| label < end);
+        while labels.next_if(|&label| label < end).is_some() {}
+        let starts = |first: &Line| first.kind == LineKind::Margin && verb(first_word(parser.content(first)));
         // The first statement says what the file is.
-        if at > 0 && parser.can_wait(mine, verb) {
+        if at > 0 && !gives_label && mine.first().is_some_and(starts) {
             order.push(Entry::Waits(Waiting { from: clip(at), lines: clip(length) }));
         } else if let Some(statement) = parser.statement(mine) {
             tree.statements.push(statement);
@@ -76,20 +81,13 @@ impl Steps<'_> {
     }
 }
 
-impl Parser<'_> {
-    fn can_wait(&self, mine: &[Line], verb: &dyn Fn(&str) -> bool) -> bool {
-        let (Some(first), Some(last)) = (mine.first(), mine.last()) else { return false };
-        let text = self.source.text.get(first.start()..last.end()).unwrap_or("");
-        first.kind == LineKind::Margin && verb(first_word(self.content(first))) && !gives_label(text)
-    }
-}
-
-/// Whether the word `as`, behind which labels stand, is anywhere in the text.
-fn gives_label(text: &str) -> bool {
+/// Places of the word `as`, behind which labels stand, in order.
+fn label_words(text: &str) -> impl Iterator<Item = usize> {
     let bytes = text.as_bytes();
     let in_word = |at: Option<usize>| {
-        at.and_then(|at| bytes.get(at))
-            .is_some_and(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_'))
+        let byte = at.and_then(|at| bytes.get(at));
+        byte.is_some_and(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_'))
     };
-    memchr::memmem::find_iter(bytes, b"as").any(|at| !in_word(at.checked_sub(1)) && !in_word(Some(at + 2)))
+    let alone = move |at: &usize| !in_word(at.checked_sub(1)) && !in_word(Some(at + 2));
+    memchr::memmem::find_iter(bytes, b"as").filter(alone)
 }

@@ -1,6 +1,6 @@
 //! Indented `key: value` lines: which lines are such, and what their values say.
 use super::ast::{Detail, DetailValue, Prose};
-use super::lines::{self, Joined, Line, LineKind};
+use super::lines::{Joined, Line, LineKind};
 use super::parse::Parser;
 use super::unreadable;
 use super::words::{self, ValueForm};
@@ -32,6 +32,10 @@ impl Parser<'_> {
     /// An indented safety message: its word leads the line, and what follows looks like no sentence.
     pub(super) fn late_message(&self, line: &Line) -> bool {
         let content = self.content(line);
+        if !matches!(content.as_bytes().first(), Some(b'd' | b'w' | b'c' | b'n' | b'D' | b'W' | b'C' | b'N'))
+        {
+            return false;
+        }
         let length = content.bytes().position(|byte| !byte.is_ascii_alphabetic()).unwrap_or(content.len());
         let Some((word, rest)) = content.split_at_checked(length) else { return false };
         let signals = ["danger", "warning", "caution", "notice"];
@@ -86,7 +90,7 @@ impl Parser<'_> {
         let source = self.source;
         let free = matches!(head.form, ValueForm::Free | ValueForm::Prose);
         // Free words may hold a `#`; structured ones end where a comment starts.
-        let whole = if free { plain(&source.text, lines) } else { lines::join(&source.text, lines) };
+        let whole = if free { plain(&source.text, lines) } else { self.joined(lines) };
         let start = whole.start;
         let end = lines.last().map_or(start, |line| line.end());
         let slice = |from: usize, to: usize| whole.text.get(from..to).unwrap_or("");

@@ -28,7 +28,7 @@ pub fn parse_by_grammar(source: &SourceFile) -> Parsed {
 }
 
 fn parse_with(source: &SourceFile, reader: Reader) -> Parsed {
-    let mut parser = Parser { source, reader, findings: Vec::new() };
+    let mut parser = Parser::new(source, reader);
     let lines = parser.usable_lines();
     let mut statements = Vec::with_capacity(margins(&lines));
     let mut rest = lines.as_slice();
@@ -54,9 +54,29 @@ pub(super) struct Parser<'a> {
     pub(super) source: &'a SourceFile,
     pub(super) reader: Reader,
     pub(super) findings: Vec<Finding>,
+    /// No comment and no tab stands in the file, so no line need be searched for them.
+    plain: bool,
+    /// Room for the lines of prose of one statement, used again for the next.
+    prose_lines: Vec<Line>,
 }
 
-impl Parser<'_> {
+impl<'a> Parser<'a> {
+    pub(super) fn new(source: &'a SourceFile, reader: Reader) -> Parser<'a> {
+        let plain = memchr::memchr2(b'#', b'\t', source.text.as_bytes()).is_none();
+        Parser { source, reader, findings: Vec::new(), plain, prose_lines: Vec::new() }
+    }
+
+    /// Lines that belong together, as the grammar reads them.
+    pub(super) fn joined(&self, lines: &[Line]) -> Joined<'a> {
+        match lines {
+            [line] if self.plain => {
+                let text = self.source.text.get(line.start()..line.end()).unwrap_or("");
+                Joined { text: text.into(), start: line.start() }
+            }
+            _ => lines::join(&self.source.text, lines),
+        }
+    }
+
     /// All lines but comments; too long ones give their finding here.
     pub(super) fn usable_lines(&mut self) -> Vec<Line> {
         let mut usable = Vec::with_capacity(self.source.line_count());
@@ -111,8 +131,7 @@ impl Parser<'_> {
         let head_length = self.head_length(mine);
         let (head, body) = mine.split_at_checked(head_length)?;
         let end = head.last().map_or(first.end(), |line| line.end());
-        let source = self.source;
-        let joined = lines::join(&source.text, head);
+        let joined = self.joined(head);
         let span = self.span(joined.start, joined.start + joined.text.len());
         let keyword = first_word(&joined.text);
         let mut statement = Statement { head: Head::Unread, details: Vec::new(), prose: None, span, extent };
@@ -133,8 +152,9 @@ impl Parser<'_> {
         let mut length = 1;
         while let Some(line) = mine.get(length - 1) {
             let content = self.content(line);
-            let code = lines::comment_start(content).map_or(content, |at| content.get(..at).unwrap_or(""));
-            let goes_on = code.trim_end().ends_with([',', ';']);
+            let comment = if self.plain { None } else { lines::comment_start(content) };
+            let code = comment.map_or(content, |at| content.get(..at).unwrap_or("").trim_end());
+            let goes_on = matches!(code.as_bytes().last(), Some(b',' | b';'));
             if !goes_on || mine.get(length).is_none_or(|next| next.kind != LineKind::Indented) {
                 break;
             }
@@ -193,8 +213,7 @@ impl Parser<'_> {
         let is_detail = |line: &Line| self.detail_head(line, false).is_some();
         let own = mine.iter().skip(1).position(is_detail).map_or(mine.len(), |at| at + 1);
         let (own, deeper) = mine.split_at(own);
-        let source = self.source;
-        let joined = lines::join(&source.text, own);
+        let joined = self.joined(own);
         let end = own.last().map_or(joined.start, |line| line.end());
         let (read, form) = match kind {
             BlockKind::Torques => (self.reader.torque_entry(&joined), "name 20 N.m then 90 deg, crosswise"),
@@ -217,7 +236,7 @@ impl Parser<'_> {
     /// The indented lines under a statement: details, late messages, and prose in between.
     fn body(&mut self, body: &[Line], statement: &mut Statement) {
         let is_step = matches!(statement.head, Head::Step(_) | Head::Unread);
-        let mut prose: Vec<Line> = Vec::new();
+        let mut prose = std::mem::take(&mut self.prose_lines);
         let mut rest = body;
         let mut after_prose = false;
         while let Some((first, others)) = rest.split_first() {
@@ -245,6 +264,8 @@ impl Parser<'_> {
             rest = others;
         }
         statement.prose = self.prose(&prose);
+        prose.clear();
+        self.prose_lines = prose;
     }
 
     fn prose(&self, lines: &[Line]) -> Option<Prose> {

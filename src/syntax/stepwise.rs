@@ -40,7 +40,7 @@ pub struct Steps<'a> {
 /// Opens a file. `verb` says which first words surely make a step that gives no label, so that nothing need be known
 /// of it before its turn.
 pub fn open<'a>(source: &'a SourceFile, verb: &dyn Fn(&str) -> bool) -> Stepwise<'a> {
-    let mut parser = Parser { source, reader: Reader { file: source.id, quick: true }, findings: Vec::new() };
+    let mut parser = Parser::new(source, Reader { file: source.id, quick: true });
     let lines = parser.usable_lines();
     let mut tree = Tree::default();
     let mut order = Vec::with_capacity(margins(&lines) + 1);

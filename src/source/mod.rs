@@ -3,7 +3,7 @@ mod excerpt;
 mod words;
 
 pub use excerpt::Excerpt;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 pub use words::{WordHash, WordMap};
 
 /// Which file of a run a place is in; indexes [`Sources`].
@@ -76,18 +76,21 @@ pub struct SourceFile {
     /// Path relative to the workspace, with forward slashes.
     pub name: Arc<str>,
     pub text: Arc<str>,
-    line_starts: Vec<u32>,
+    /// Found when something is first reported.
+    line_starts: OnceLock<Vec<u32>>,
 }
 
 impl SourceFile {
     pub fn new(id: FileId, name: impl Into<Arc<str>>, text: impl Into<Arc<str>>) -> SourceFile {
-        let text: Arc<str> = text.into();
-        let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-        let ends = memchr::memchr_iter(b'\n', text.as_bytes());
-        let mut line_starts = Vec::with_capacity(1 + ends.clone().count());
-        line_starts.push(0);
-        line_starts.extend(ends.map(|at| clip(at + 1)));
-        SourceFile { id, name: name.into(), text, line_starts }
+        SourceFile { id, name: name.into(), text: text.into(), line_starts: OnceLock::new() }
+    }
+
+    fn line_starts(&self) -> &[u32] {
+        self.line_starts.get_or_init(|| {
+            let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+            let ends = memchr::memchr_iter(b'\n', self.text.as_bytes());
+            std::iter::once(0).chain(ends.map(|at| clip(at + 1))).collect()
+        })
     }
 
     /// The text a span covers; empty where it is out of range or cuts a character.
@@ -97,31 +100,34 @@ impl SourceFile {
 
     /// Line and column, both from 1; the column counts characters, as editors show it.
     pub fn line_column(&self, offset: u32) -> (usize, usize) {
-        let line = self.line_starts.partition_point(|&start| start <= offset);
-        let start = self.line_starts.get(line.saturating_sub(1)).copied().unwrap_or(0);
+        let starts = self.line_starts();
+        let line = starts.partition_point(|&start| start <= offset);
+        let start = starts.get(line.saturating_sub(1)).copied().unwrap_or(0);
         let before = self.text.get(start as usize..offset as usize).unwrap_or("");
         (line.max(1), before.trim_start_matches('\u{feff}').chars().count() + 1)
     }
 
     /// The byte range of line `number` (from 1), without its line end.
     pub fn line_range(&self, number: usize) -> std::ops::Range<usize> {
-        let start = self.line_starts.get(number.saturating_sub(1)).copied().unwrap_or(0) as usize;
-        let end = self.line_starts.get(number).map_or(self.text.len(), |&next| next as usize);
+        let starts = self.line_starts();
+        let start = starts.get(number.saturating_sub(1)).copied().unwrap_or(0) as usize;
+        let end = starts.get(number).map_or(self.text.len(), |&next| next as usize);
         let line = self.text.get(start..end).unwrap_or("");
         start..start + line.trim_end_matches(['\n', '\r']).len()
     }
 
     /// Every line with its line end, and the byte it starts at.
     pub fn lines(&self) -> impl Iterator<Item = (usize, &str)> {
-        let ends = self.line_starts.iter().skip(1).map(|&end| end as usize).chain([self.text.len()]);
-        self.line_starts.iter().zip(ends).filter_map(|(&start, end)| {
+        let mut next = 0;
+        let ends = memchr::memchr_iter(b'\n', self.text.as_bytes()).map(|at| at + 1);
+        ends.chain([self.text.len()]).filter_map(move |end| {
+            let start = std::mem::replace(&mut next, end);
             // After the last line end nothing is left, not an empty line.
-            let start = start as usize;
             (start < end).then(|| (start, self.text.get(start..end).unwrap_or("")))
         })
     }
 
     pub fn line_count(&self) -> usize {
-        self.line_starts.len()
+        1 + memchr::memchr_iter(b'\n', self.text.as_bytes()).count()
     }
 }

@@ -21,7 +21,7 @@ impl Reader {
     /// The actions of a line of the plainest kind; `None` leaves it to the grammar.
     pub(super) fn quick_actions(self, line: &Joined<'_>) -> Option<Vec<Action>> {
         let mut cursor = self.cursor(line)?;
-        let mut actions = Vec::with_capacity(1);
+        let mut actions = Vec::with_capacity(2);
         loop {
             actions.push(cursor.action()?);
             if !cursor.take(b';') {
@@ -164,7 +164,7 @@ impl<'a> Cursor<'a> {
         let mut action = Action {
             verb: self.text(verb),
             particle: None,
-            phrases: Vec::with_capacity(2),
+            phrases: Vec::with_capacity(4),
             calculation: None,
             span: self.span(from),
         };
@@ -334,7 +334,8 @@ impl<'a> Cursor<'a> {
 
     /// Names over commas and `and`, as far as they go.
     fn objects(&mut self) -> Option<Vec<Object>> {
-        let mut objects = vec![self.object()?];
+        let mut objects = Vec::with_capacity(4);
+        objects.push(self.object()?);
         loop {
             let end = self.at;
             self.blanks();

@@ -4,6 +4,7 @@ use crate::model::Step;
 use crate::model::document::Section;
 use crate::model::message::{Message, Scope, Signal};
 use crate::report::{Finding, Severity};
+use std::cell::OnceCell;
 
 pub static RULE: Rule = Rule {
     id: "caution-guards-nothing",
@@ -55,11 +56,12 @@ inspect cover \"cracks\"
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
-    let mut passed: Vec<&Step> = Vec::new();
+    // Few procedures have a message that ends at a label.
+    let all = OnceCell::new();
+    let steps = || all.get_or_init(|| procedure.steps().collect::<Vec<&Step>>()).as_slice();
     for (at, section) in procedure.sections.iter().enumerate() {
         for step in &section.steps {
-            findings.extend(step.messages.iter().filter_map(|message| backwards(message, step, &passed)));
-            passed.push(step);
+            findings.extend(step.messages.iter().filter_map(|message| backwards(message, step, &steps)));
         }
         let stranded = section.stranded.iter().filter(|message| !introduces(message, at, section));
         findings.extend(stranded.map(nothing_follows));
@@ -86,10 +88,13 @@ fn nothing_follows(message: &Message) -> Finding {
 }
 
 /// Its scope ends at a label that was passed before the message begins.
-fn backwards(message: &Message, step: &Step, passed: &[&Step]) -> Option<Finding> {
+fn backwards<'s>(message: &Message, step: &Step, steps: &dyn Fn() -> &'s [&'s Step]) -> Option<Finding> {
     let Scope::Until { label, step: Some(end) } = &message.scope else { return None };
-    let at = passed.binary_search_by_key(end, |earlier| earlier.number).ok()?;
-    let last = passed.get(at)?;
+    if *end >= step.number {
+        return None;
+    }
+    let at = steps().binary_search_by_key(end, |earlier| earlier.number).ok()?;
+    let last = steps().get(at)?;
     let word = message.signal.value.word();
     let text = format!(
         "This {word} guards nothing: `{}` is step {end}, and the {word} begins at step {}",

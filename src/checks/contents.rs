@@ -23,7 +23,7 @@ impl<'a> Contents<'a> {
                 // Exact room: together they are a good part of what checking needs.
                 let steps = procedure.steps().count();
                 contents.works.reserve_exact(steps * 3 / 2);
-                contents.passages.reserve_exact(steps * 3 / 2);
+                contents.passages.reserve_exact(steps * 2);
                 contents.procedure(procedure);
             }
             Body::Catalogue { .. } => {

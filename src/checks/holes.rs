@@ -7,6 +7,9 @@ use crate::source::Span;
 /// Takes out what the rules of the craft say about actions and declarations that have a slip: one mistake, one
 /// finding. It comes back when the slip is mended.
 pub fn hush(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    if findings.is_empty() {
+        return;
+    }
     let craft = |finding: &Finding| find(finding.rule).is_some_and(|rule| rule.waivable);
     let unclear = Extents::of(lines(subject).filter(|line| subject.unclear(*line)));
     findings.retain(|finding| !(craft(finding) && unclear.hold(finding.span.start)));

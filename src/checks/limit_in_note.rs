@@ -38,7 +38,7 @@ measure shaft \"run-out\" max 0.05 mm with indicator
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for passage in subject.contents.passages.iter().filter(|passage| passage.kind == Kind::Note) {
+    for passage in subject.contents.passages.iter().filter(|passage| passage.kind() == Kind::Note) {
         for word in words(passage.text()).filter(|word| word.kind == WordKind::Amount) {
             let amount = passage.text().get(word.range.clone()).unwrap_or("");
             let span = passage.span(subject.source, word.range.start, word.range.end);

@@ -41,7 +41,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     let long =
-        |passage: &&Passage<'_>| passage.kind == Kind::Instruction && most_words(passage.text()) > MOST;
+        |passage: &&Passage<'_>| passage.kind() == Kind::Instruction && most_words(passage.text()) > MOST;
     for passage in subject.contents.passages.iter().filter(long) {
         for range in sentences(passage.text()) {
             let count = words(passage.text().get(range.clone()).unwrap_or("")).count();

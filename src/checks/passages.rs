@@ -4,9 +4,9 @@ use crate::source::{SourceFile, Span, Text};
 
 /// One piece of text.
 #[derive(Debug, Clone, Copy)]
-pub struct Passage<'a> {
-    pub kind: Kind,
-    place: Place<'a>,
+pub enum Passage<'a> {
+    Prose(Kind, &'a Prose),
+    Quoted(Kind, &'a Text),
 }
 
 /// What a piece of text is for.
@@ -22,33 +22,33 @@ pub enum Kind {
     Note,
 }
 
-#[derive(Debug, Clone, Copy)]
-enum Place<'a> {
-    Prose(&'a Prose),
-    Quoted(&'a Text),
-}
-
 impl<'a> Passage<'a> {
     pub fn written(kind: Kind, prose: &'a Prose) -> Passage<'a> {
-        Passage { kind, place: Place::Prose(prose) }
+        Passage::Prose(kind, prose)
     }
 
     pub fn quoted(kind: Kind, text: &'a Text) -> Passage<'a> {
-        Passage { kind, place: Place::Quoted(text) }
+        Passage::Quoted(kind, text)
+    }
+
+    pub fn kind(&self) -> Kind {
+        match self {
+            Passage::Prose(kind, _) | Passage::Quoted(kind, _) => *kind,
+        }
     }
 
     pub fn text(&self) -> &'a str {
-        match self.place {
-            Place::Prose(prose) => &prose.source,
-            Place::Quoted(text) => text.as_str(),
+        match self {
+            Passage::Prose(_, prose) => &prose.source,
+            Passage::Quoted(_, text) => text.as_str(),
         }
     }
 
     /// The place in the file of the bytes `start..end` of the text; all of it where an escape stands between.
     pub fn span(&self, source: &SourceFile, start: usize, end: usize) -> Span {
-        match self.place {
-            Place::Prose(prose) => prose.span_of(start, end),
-            Place::Quoted(text) => match source.slice(text.span).find(text.as_str()) {
+        match self {
+            Passage::Prose(_, prose) => prose.span_of(start, end),
+            Passage::Quoted(_, text) => match source.slice(text.span).find(text.as_str()) {
                 Some(at) => {
                     let from = text.span.start as usize + at;
                     Span::new(text.span.file, from + start, from + end)

@@ -11,7 +11,7 @@ pub struct Prose {
     pub lines: Box<[(u32, u32)]>,
     pub span: Span,
     /// What each `[name]` in it refers to.
-    pub references: Vec<(String, Spanned<Target>)>,
+    pub references: Box<[(String, Spanned<Target>)]>,
 }
 
 /// What a name in brackets, or a jump, leads to.

@@ -128,7 +128,8 @@ impl Resolver<'_> {
             Name::Message(id) => {
                 let Some(mut message) = self.declarations.messages.get(id as usize).cloned() else { return };
                 for prose in proses(&mut message) {
-                    prose.references.retain_mut(|(_, target)| match target.value {
+                    let mut references = std::mem::take(&mut prose.references).into_vec();
+                    references.retain_mut(|(_, target)| match target.value {
                         Target::Thing(name) => {
                             let mut spanned = Spanned::new(name, target.span);
                             let known = self.rename_one(from, &mut spanned, pending);
@@ -137,6 +138,7 @@ impl Resolver<'_> {
                         }
                         Target::Step(_) => false,
                     });
+                    prose.references = references.into();
                 }
                 if let Some(place) = self.declarations.messages.get_mut(id as usize) {
                     *place = message;

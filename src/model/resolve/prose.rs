@@ -14,7 +14,7 @@ const SCHEMES: [&str; 3] = ["http", "https", "mailto"];
 impl Resolver<'_> {
     pub(super) fn prose(&mut self, written: ast::Prose) -> Prose {
         let ast::Prose { source, lines, span } = written;
-        let mut prose = Prose { source, lines, span, references: Vec::new() };
+        let mut prose = Prose { source, lines, span, references: Box::default() };
         self.resolve_prose(&mut prose);
         prose
     }
@@ -26,7 +26,7 @@ impl Resolver<'_> {
             source: text.value.to_string().into(),
             lines: [(0, start)].into(),
             span: text.span,
-            references: Vec::new(),
+            references: Box::default(),
         };
         self.resolve_prose(&mut prose);
         prose
@@ -39,15 +39,17 @@ impl Resolver<'_> {
         }
         let (names, refused) = markup(&prose.source);
         let mut seen = HashSet::new();
+        let mut references = Vec::new();
         for (name, range) in names {
             let span = prose.span_of(range.start, range.end);
             let word = Text::new(name, span);
             if let Some(target) = self.target(&word)
                 && seen.insert(word.value.clone())
             {
-                prose.references.push((word.value.into(), Spanned::new(target, span)));
+                references.push((word.value.into(), Spanned::new(target, span)));
             }
         }
+        prose.references = references.into();
         for (range, why) in refused {
             self.slip(Slip::RefusedMarkup { span: prose.span_of(range.start, range.end), why });
         }

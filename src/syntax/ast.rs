@@ -9,7 +9,7 @@ pub struct Tree {
 }
 
 /// A line at the margin with everything indented under it.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Statement {
     pub head: Head,
     pub details: Vec<Detail>,
@@ -20,7 +20,7 @@ pub struct Statement {
     pub extent: Span,
 }
 
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub enum Head {
     Procedure {
         number: Text,
@@ -45,6 +45,7 @@ pub enum Head {
     Step(Vec<Action>),
     /// The line could not be read and has its finding already. It stays so that what is indented under it is
     /// not mistaken for part of the statement above.
+    #[default]
     Unread,
 }
 
@@ -153,7 +154,7 @@ pub enum Scope {
 pub struct Action {
     /// The first word, and a particle right after it (`back off`).
     pub verb: Text,
-    pub particle: Option<Text>,
+    pub particle: Option<Box<Text>>,
     pub phrases: Vec<Phrase>,
     /// For `calculate` only.
     pub calculation: Option<Box<Calculation>>,
@@ -169,10 +170,7 @@ pub struct Phrase {
 #[derive(Debug, Clone, PartialEq)]
 pub enum PhraseKind {
     Objects(Vec<Object>),
-    Place {
-        preposition: Text,
-        what: Target,
-    },
+    Place(Box<Place>),
     /// `with X, Y` / `using X`.
     Tools(Vec<Object>),
     Text(Text),
@@ -189,6 +187,13 @@ pub enum PhraseKind {
     Quantity(Box<Quantity>),
     Torque(Box<TorqueItem>),
     Except(Box<Except>),
+}
+
+/// `on housing`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    pub preposition: Text,
+    pub what: Target,
 }
 
 /// `except stage 2 15 N.m on bolt`.

@@ -119,6 +119,16 @@ impl<'a> Parser<'a> {
     }
 
     pub(super) fn statement(&mut self, mine: &[Line]) -> Option<Statement> {
+        let mut statement = Statement::default();
+        self.statement_into(mine, &mut statement).then_some(statement)
+    }
+
+    /// Reads into a statement that may have been another's before, whose room is used again. Whether there was one.
+    pub(super) fn statement_into(&mut self, mine: &[Line], statement: &mut Statement) -> bool {
+        self.read_statement(mine, statement).is_some()
+    }
+
+    fn read_statement(&mut self, mine: &[Line], statement: &mut Statement) -> Option<()> {
         let used = mine.iter().rposition(|line| line.kind != LineKind::Blank)? + 1;
         let mine = mine.get(..used)?;
         let (first, last) = (mine.first()?, mine.last()?);
@@ -134,17 +144,19 @@ impl<'a> Parser<'a> {
         let joined = self.joined(head);
         let span = self.span(joined.start, joined.start + joined.text.len());
         let keyword = first_word(&joined.text);
-        let mut statement = Statement { head: Head::Unread, details: Vec::new(), prose: None, span, extent };
+        (statement.span, statement.extent) = (span, extent);
+        statement.details.clear();
         if let Some(kind) = block_kind(keyword) {
             let none = self.reader.block(&joined);
             let none = self.keep(none, first.start(), end, "parts` or `parts none").unwrap_or(false);
             let declarations = self.declarations(kind, body);
+            statement.prose = None;
             statement.head = Head::Block { kind, none, declarations };
         } else {
             statement.head = self.head(keyword, &joined, end).unwrap_or(Head::Unread);
-            self.body(body, &mut statement);
+            self.body(body, statement);
         }
-        Some(statement)
+        Some(())
     }
 
     /// How many lines the margin statement itself takes: it goes on while lines end in a comma or semicolon.

@@ -67,10 +67,11 @@ pub fn open<'a>(source: &'a SourceFile, verb: &dyn Fn(&str) -> bool) -> Stepwise
 }
 
 impl Steps<'_> {
-    pub fn read(&mut self, waiting: Waiting) -> Option<Statement> {
+    /// Reads a step into `statement`, whose room is used again. Whether there was one.
+    pub fn read(&mut self, waiting: Waiting, statement: &mut Statement) -> bool {
         let from = waiting.from as usize;
-        let mine = self.lines.get(from..from + waiting.lines as usize)?;
-        self.parser.statement(mine)
+        let mine = self.lines.get(from..from + waiting.lines as usize);
+        mine.is_some_and(|mine| self.parser.statement_into(mine, statement))
     }
 
     /// For every line that could not be read, once all steps have been: in source order, at most one a line.

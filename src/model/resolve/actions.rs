@@ -119,8 +119,11 @@ impl Resolver<'_> {
         for phrase in &written.phrases {
             let objects = match &phrase.kind {
                 PhraseKind::Objects(objects) | PhraseKind::Tools(objects) => objects,
-                PhraseKind::Place { what: Target::Objects(objects), .. }
-                | PhraseKind::By(Target::Objects(objects)) => objects,
+                PhraseKind::By(Target::Objects(objects)) => objects,
+                PhraseKind::Place(place) => match &place.what {
+                    Target::Objects(objects) => objects,
+                    _ => continue,
+                },
                 _ => continue,
             };
             for object in objects {

@@ -63,21 +63,29 @@ impl Resolver<'_> {
         let mut body = Body::default();
         let mut read = std::mem::take(&mut tree.statements).into_iter();
         body.most_steps = steps_to_come(order, read.as_slice());
+        let mut early;
+        let mut late = Statement::default();
         for (at, entry) in order.iter().enumerate() {
             let statement = match entry {
-                Entry::Read => read.next(),
+                Entry::Read => {
+                    early = read.next().unwrap_or_default();
+                    &mut early
+                }
                 Entry::Waits(waiting) => {
-                    steps.read(*waiting).inspect(|late| self.rescue_late(&mut body, late))
+                    if !steps.read(*waiting, &mut late) {
+                        continue;
+                    }
+                    self.rescue_late(&mut body, &late);
+                    &mut late
                 }
             };
-            let Some(mut statement) = statement else { continue };
             if matches!(statement.head, Head::Section { .. }) {
                 body.most_steps = steps_to_come(order.get(at + 1..).unwrap_or(&[]), read.as_slice());
             }
             if in_procedure {
-                self.statement(&mut body, &mut statement);
+                self.statement(&mut body, statement);
             } else {
-                self.catalogue_statement(&statement);
+                self.catalogue_statement(statement);
             }
         }
         body.finish()

@@ -52,11 +52,10 @@ impl<'t> Phrases<'t> {
     /// The word behind `from` or `to`.
     fn place(&mut self, wanted: &str) -> Option<&'t Text> {
         self.take(|phrase| match &phrase.kind {
-            PhraseKind::Place { preposition, what: Target::Objects(objects) }
-                if preposition.as_str() == wanted =>
-            {
-                objects.first().map(|object| &object.name)
-            }
+            PhraseKind::Place(place) if place.preposition.as_str() == wanted => match &place.what {
+                Target::Objects(objects) => objects.first().map(|object| &object.name),
+                _ => None,
+            },
             _ => None,
         })
     }
@@ -211,7 +210,7 @@ impl Resolver<'_> {
 fn given(kind: &PhraseKind) -> &'static str {
     match kind {
         PhraseKind::Objects(_) => "a name",
-        PhraseKind::Place { .. } => "a place",
+        PhraseKind::Place(_) => "a place",
         PhraseKind::Tools(_) => "a tool or a supply",
         PhraseKind::Text(_) => "a text",
         PhraseKind::Label(_) => "a label",

@@ -104,17 +104,21 @@ impl Resolver<'_> {
 
 /// The quoted texts of an action that may speak of `[names]`.
 pub(super) fn with_brackets(action: &ast::Action) -> Vec<Text> {
-    let text = |phrase: &ast::Phrase| match &phrase.kind {
-        PhraseKind::Text(text)
-        | PhraseKind::Facing(text)
-        | PhraseKind::Until(text)
-        | PhraseKind::While(text)
-        | PhraseKind::Place { what: ast::Target::Text(text), .. } => {
-            text.as_str().contains('[').then(|| text.clone())
+    fn text(phrase: &PhraseKind) -> Option<&Text> {
+        match phrase {
+            PhraseKind::Text(text)
+            | PhraseKind::Facing(text)
+            | PhraseKind::Until(text)
+            | PhraseKind::While(text) => Some(text),
+            PhraseKind::Place(place) => match &place.what {
+                ast::Target::Text(text) => Some(text),
+                _ => None,
+            },
+            _ => None,
         }
-        _ => None,
-    };
-    action.phrases.iter().filter_map(text).collect()
+    }
+    let texts = action.phrases.iter().filter_map(|phrase| text(&phrase.kind));
+    texts.filter(|text| text.as_str().contains('[')).cloned().collect()
 }
 
 /// The `[name]`s of a text in order, and what of its markup is refused.

@@ -40,7 +40,7 @@ impl Resolver<'_> {
             && let Some(Phrase { kind: PhraseKind::Objects(objects), .. }) = phrases.next()
         {
             let what = crate::model::action::PlaceTarget::Objects(self.objects_or_labels(objects));
-            filling.work.places.push(Place { preposition: particle.clone(), what });
+            filling.work.places.push(Place { preposition: (**particle).clone(), what });
         }
         for phrase in phrases {
             self.phrase(&mut filling, phrase);
@@ -60,15 +60,18 @@ impl Resolver<'_> {
                     if names_results(verb) { self.objects_or_labels(objects) } else { self.objects(objects) };
                 append(&mut filling.work.objects, objects);
             }
-            PhraseKind::Place { what: Target::Quantity(quantity), .. } if verb.tightens() => {
-                filling.items.push(Resolver::as_item(quantity));
-            }
-            PhraseKind::Place { preposition, what } => {
-                if let Some(what) = self.place(what) {
-                    filling.work.places.reserve_exact(1);
-                    filling.work.places.push(Place { preposition: taken(preposition), what });
+            PhraseKind::Place(place) => match &mut place.what {
+                Target::Quantity(quantity) if verb.tightens() => {
+                    filling.items.push(Resolver::as_item(quantity));
                 }
-            }
+                what => {
+                    if let Some(what) = self.place(what) {
+                        filling.work.places.reserve_exact(1);
+                        let preposition = taken(&mut place.preposition);
+                        filling.work.places.push(Place { preposition, what });
+                    }
+                }
+            },
             PhraseKind::Tools(objects) => self.with(filling, objects),
             PhraseKind::Text(text) => self.said(filling, text),
             PhraseKind::Label(labels) => {

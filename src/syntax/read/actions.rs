@@ -2,7 +2,8 @@
 use super::{Node, Places, Rule, number_of};
 use crate::source::{Span, Text};
 use crate::syntax::ast::{
-    Action, Calculation, Except, Expression, Object, Phrase, PhraseKind, Quantity, QuantityForm, Target,
+    Action, Calculation, Except, Expression, Object, Phrase, PhraseKind, Place, Quantity, QuantityForm,
+    Target,
 };
 
 impl Places {
@@ -15,7 +16,7 @@ impl Places {
         for part in pair.into_inner() {
             match part.as_rule() {
                 Rule::verb => action.verb = self.text(&part),
-                Rule::particle => action.particle = Some(self.text(&part)),
+                Rule::particle => action.particle = Some(Box::new(self.text(&part))),
                 Rule::formula => {
                     let place = self.span(&part);
                     formula = Some((place, part.into_inner().next().and_then(|sum| self.expression(sum))));
@@ -79,7 +80,7 @@ impl Places {
             Rule::place => {
                 let mut parts = pair.into_inner();
                 let preposition = self.text(&parts.next()?);
-                PhraseKind::Place { preposition, what: self.target(parts.next()?)? }
+                PhraseKind::Place(Box::new(Place { preposition, what: self.target(parts.next()?)? }))
             }
             Rule::quantity => PhraseKind::Quantity(Box::new(self.quantity(pair)?)),
             Rule::nothing => {

@@ -8,8 +8,8 @@ use super::Reader;
 use super::lines::blank_declaration;
 use crate::source::{FileId, Span, Spanned, Text};
 use crate::syntax::ast::{
-    Action, Amount, Attribute, Declaration, Head, Object, Phrase, PhraseKind, Quantity, QuantityForm, Target,
-    TorqueItem, TorqueItemKind, Value,
+    Action, Amount, Attribute, Declaration, Head, Object, Phrase, PhraseKind, Place, Quantity, QuantityForm,
+    Target, TorqueItem, TorqueItemKind, Value,
 };
 use crate::syntax::lines::Joined;
 
@@ -23,7 +23,7 @@ impl Reader {
         let mut cursor = self.cursor(line)?;
         let mut actions = Vec::with_capacity(2);
         loop {
-            actions.push(cursor.action()?);
+            cursor.action(&mut actions)?;
             if !cursor.take(b';') {
                 return cursor.at_end().then_some(actions);
             }
@@ -158,16 +158,18 @@ impl<'a> Cursor<'a> {
         Some(Text::new(inner, self.span(from)))
     }
 
-    fn action(&mut self) -> Option<Action> {
+    /// Adds one action, filled where it stays.
+    fn action(&mut self, actions: &mut Vec<Action>) -> Option<()> {
         let from = self.at;
         let verb = self.word().filter(|verb| *verb != "calculate")?;
-        let mut action = Action {
+        actions.push(Action {
             verb: self.text(verb),
             particle: None,
             phrases: Vec::with_capacity(4),
             calculation: None,
             span: self.span(from),
-        };
+        });
+        let action = actions.last_mut()?;
         let mut end = self.at;
         loop {
             let parted = self.parted()?;
@@ -181,7 +183,7 @@ impl<'a> Cursor<'a> {
             end = self.at;
         }
         action.span = Span::new(self.file, self.base + from, self.base + end);
-        Some(action)
+        Some(())
     }
 
     /// Blanks with or without a comma between; whether there were any. A comma must lead to something.
@@ -224,7 +226,7 @@ impl<'a> Cursor<'a> {
                 let quoted = self.peek() == Some(b'"');
                 let what =
                     if quoted { Target::Text(self.quoted()?) } else { Target::Objects(self.objects()?) };
-                PhraseKind::Place { preposition, what }
+                PhraseKind::Place(Box::new(Place { preposition, what }))
             }
             _ => {
                 self.at = from;

@@ -238,6 +238,29 @@ fn messages_under_a_step_are_late_and_nothing_else() {
 }
 
 #[test]
+fn a_result_is_known_wherever_it_is_worked_out() {
+    let measured = "measure drum \"length\" 20 mm with wrench as length\n";
+    for step in [
+        "inspect drum \"cracks\"; calculate rest = length - 1 mm\n",
+        "inspect drum \"cracks\"\n    if cracked: calculate rest = length - 1 mm\n",
+    ] {
+        clean(&with_parts(&format!("{measured}{step}calculate double = rest * 2\n")));
+        let twice = format!("{measured}{step}{step}");
+        assert!(matches!(only_slip(&with_parts(&twice)), Slip::DuplicateName { .. }), "{step}");
+    }
+}
+
+#[test]
+fn a_step_above_the_head_is_misplaced_whatever_stands_above_it() {
+    for above in ["", "\n", "# a comment\n\n"] {
+        let text = format!("{above}stop \"Too early.\"\n{HEAD}{PARTS}");
+        let document = Shop::new("").read(0, "ex-1.cotter", &text);
+        let misplaced = |slip: &Slip| matches!(slip, Slip::UnusableStatement { .. });
+        assert_eq!(document.slips.iter().filter(|slip| misplaced(slip)).count(), 1, "{text}");
+    }
+}
+
+#[test]
 fn a_lone_due_takes_no_number() {
     let document = clean(&with_parts("remove drum\ndue \"after 10 h\" \"Look again.\"\ninstall drum\n"));
     assert_eq!(step(&document, 2).actions.len(), 1);

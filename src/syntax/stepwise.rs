@@ -45,17 +45,22 @@ pub fn open<'a>(source: &'a SourceFile, verb: &dyn Fn(&str) -> bool) -> Stepwise
     let mut tree = Tree::default();
     let mut order = Vec::with_capacity(margins(&lines) + 1);
     let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
-    let mut labels = label_words(&source.text).peekable();
+    // Labels stand behind the one, results behind the other.
+    let mut naming = ["as", "calculate"].map(|word| places_of(word, &source.text).peekable());
     let mut at = 0;
     while let Some(rest) = lines.get(at..).filter(|rest| !rest.is_empty()) {
         let length = statement_length(rest);
         let mine = rest.get(..length).unwrap_or(rest);
         let end = mine.last().map_or(0, Line::end);
-        let gives_label = labels.peek().is_some_and(|&label| label < end);
-        while labels.next_if(|&label| label < end).is_some() {}
+        let mut gives_label = false;
+        for places in &mut naming {
+            while places.next_if(|&place| place < end).is_some() {
+                gives_label = true;
+            }
+        }
         let starts = |first: &Line| first.kind == LineKind::Margin && verb(first_word(parser.content(first)));
         // The first statement says what the file is.
-        if at > 0 && !gives_label && mine.first().is_some_and(starts) {
+        if !order.is_empty() && !gives_label && mine.first().is_some_and(starts) {
             order.push(Entry::Waits(Waiting { from: clip(at), lines: clip(length) }));
         } else if let Some(statement) = parser.statement(mine) {
             tree.statements.push(statement);
@@ -82,13 +87,13 @@ impl Steps<'_> {
     }
 }
 
-/// Places of the word `as`, behind which labels stand, in order.
-fn label_words(text: &str) -> impl Iterator<Item = usize> {
+/// Where `word` stands alone in the text, in order.
+fn places_of<'t>(word: &'t str, text: &'t str) -> impl Iterator<Item = usize> + 't {
     let bytes = text.as_bytes();
-    let in_word = |at: Option<usize>| {
+    let in_word = move |at: Option<usize>| {
         let byte = at.and_then(|at| bytes.get(at));
         byte.is_some_and(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_'))
     };
-    let alone = move |at: &usize| !in_word(at.checked_sub(1)) && !in_word(Some(at + 2));
-    memchr::memmem::find_iter(bytes, b"as").filter(alone)
+    let alone = move |at: &usize| !in_word(at.checked_sub(1)) && !in_word(Some(at + word.len()));
+    memchr::memmem::find_iter(bytes, word.as_bytes()).filter(alone)
 }

@@ -106,6 +106,14 @@ fn on_every_source_of_the_package() {
     }
 }
 
+/// What random lines seldom hold.
+#[test]
+fn on_words_that_lead_only_together_and_on_brackets_in_quotes() {
+    agree("parts\n    hand tight\n    finger tight\n    hand \"Hand\"\n    finger-guard tight\n");
+    agree(&format!("stop \"{}\"\n", "(".repeat(40)));
+    agree(&format!("remove seal; stop \"a \\\" {}\"\n", "(".repeat(40)));
+}
+
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(4_000))]
 

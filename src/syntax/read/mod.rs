@@ -62,17 +62,30 @@ impl Pairing<'_> {
     }
 }
 
-/// Deepest nesting of round brackets.
+/// Deepest nesting of round brackets outside quotes. A text ends where the grammar ends it, so that no bracket the
+/// grammar may go into is missed.
 fn nesting(text: &str) -> usize {
-    let mut depth = 0_usize;
-    text.bytes().fold(0, |deepest, byte| {
-        match byte {
-            b'(' => depth += 1,
-            b')' => depth = depth.saturating_sub(1),
+    if memchr::memchr(b'(', text.as_bytes()).is_none() {
+        return 0;
+    }
+    let (mut depth, mut deepest) = (0_usize, 0_usize);
+    let (mut closing, mut escaped) = (None, false);
+    for letter in text.chars() {
+        match (closing, letter) {
+            _ if escaped => escaped = false,
+            (Some(_), '\\') => escaped = true,
+            (Some(end), _) if letter == end => closing = None,
+            (None, '"') => closing = Some('"'),
+            (None, '“') => closing = Some('”'),
+            (None, '(') => {
+                depth += 1;
+                deepest = deepest.max(depth);
+            }
+            (None, ')') => depth = depth.saturating_sub(1),
             _ => {}
         }
-        deepest.max(depth)
-    })
+    }
+    deepest
 }
 
 fn unread(error: &pest::error::Error<Rule>, base: usize) -> Unread {

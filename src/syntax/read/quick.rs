@@ -38,7 +38,7 @@ impl Reader {
     pub(super) fn quick_declaration(self, line: &Joined<'_>) -> Option<Declaration> {
         let mut cursor = self.cursor(line)?;
         let mut declaration = blank_declaration(cursor.span(0));
-        let name = cursor.word().filter(|word| !leads(word))?;
+        let name = cursor.word().filter(|word| !leads(word) && !may_lead(word))?;
         declaration.name = cursor.text(name);
         cursor.some_blanks()?;
         if cursor.peek() == Some(b'"') {
@@ -322,7 +322,7 @@ impl<'a> Cursor<'a> {
         let of_two_words = matches!(word, "US" | "UK" | "fl" | "V" | "kV" | "A" | "kgf" | "degC" | "degF");
         match word {
             "" => return (ends || bytes.first() == Some(&b'"')).then_some(None),
-            _ if !ends || of_two_words || matches!(word, "of" | "finger" | "hand") => return None,
+            _ if !ends || of_two_words || word == "of" || may_lead(word) => return None,
             "in" | "min" => {}
             // A word of the phrase after this one.
             "times" | "passes" => return Some(None),
@@ -374,9 +374,7 @@ impl<'a> Cursor<'a> {
                 "new" => object.new = Some(self.span(self.at - word.len())),
                 "each" => object.each = true,
                 "the" => {}
-                // They may be `finger tight` and `hand tight`.
-                "finger" | "hand" => return None,
-                _ if leads(word) => return None,
+                _ if leads(word) || may_lead(word) => return None,
                 _ => {
                     object.name = self.text(word);
                     object.span = self.span(from);
@@ -449,7 +447,7 @@ impl<'a> Cursor<'a> {
                     self.at += 1;
                     self.blanks();
                     // The grammar lets the list go on over commas.
-                    let next = self.word().filter(|word| !leads(word) && !matches!(*word, "finger" | "hand"));
+                    let next = self.word().filter(|word| !leads(word) && !may_lead(word));
                     next?;
                     self.at = end;
                     return Some(items);
@@ -486,6 +484,11 @@ impl<'a> Cursor<'a> {
 /// Words that start a quantity.
 fn bounds(word: &str) -> bool {
     matches!(word, "max" | "min" | "new" | "at" | "up")
+}
+
+/// Words that may be the first of `finger tight` and `hand tight`, which lead a phrase too.
+fn may_lead(word: &str) -> bool {
+    matches!(word, "finger" | "hand")
 }
 
 /// Words that lead a phrase and so can name nothing: `lead` of the grammar, but for those of two words.

@@ -124,6 +124,10 @@ fn each_broken_line_is_one_finding_and_the_rest_is_read() {
         "warning ejection for next steps",
         "measure shaft 30 to to 40 mm ==",
         "calculate shim = depth -",
+        "calculate shim = depth 5 mm",
+        "calculate shim = depth = height",
+        "calculate shim \"thickness\" = depth",
+        "calculate new shim = depth",
         "parts nothing",
         "remove screws,, cover",
         "???",
@@ -162,6 +166,20 @@ fn hostile_lines_are_refused_in_peace() {
     for line in lines {
         let (_, parsed) = read(&format!("{line}\n"));
         assert!(parsed.findings.len() <= 1, "{} findings for {:.40}", parsed.findings.len(), line);
+    }
+}
+
+#[test]
+fn a_name_may_start_like_a_pattern_or_a_bound() {
+    for line in ["remove nut from centre-bolt\n", "remove nut from center-bolt\n", "hold nut at least-worn\n"]
+    {
+        let (_, parsed) = read(line);
+        assert_eq!(parsed.findings, [], "{line}");
+        let Some(ast::Head::Step(actions)) = parsed.tree.statements.first().map(|s| &s.head) else {
+            panic!("{line} is no step")
+        };
+        let place = |phrase: &ast::Phrase| matches!(phrase.kind, ast::PhraseKind::Place { .. });
+        assert!(actions[0].phrases.iter().any(place), "{line}: {actions:#?}");
     }
 }
 

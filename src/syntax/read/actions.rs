@@ -17,10 +17,11 @@ impl Places {
             match part.as_rule() {
                 Rule::verb => action.verb = self.text(&part),
                 Rule::particle => action.particle = Some(Box::new(self.text(&part))),
-                Rule::formula => {
-                    let place = self.span(&part);
-                    formula = Some((place, part.into_inner().next().and_then(|sum| self.expression(sum))));
+                // It follows the name, once.
+                Rule::formula if formula.is_none() && action.phrases.len() == 1 => {
+                    formula = Some((self.span(&part), self.formula(part)));
                 }
+                Rule::formula => return Err(self.span(&part)),
                 _ => action.phrases.extend(self.phrase(part)),
             }
         }
@@ -28,13 +29,18 @@ impl Places {
         match formula {
             None if !calculates => Ok(action),
             None => Err(Span { start: span.end, ..span }),
-            Some((place, expression)) => {
-                if !calculates || expression.is_none() {
-                    return Err(place);
-                }
-                calculation(action, expression).ok_or(place)
+            Some((place, formula)) => {
+                let formula = formula.filter(|_| calculates).ok_or(place)?;
+                calculation(action, formula).ok_or(place)
             }
         }
+    }
+
+    /// What is worked out, and the limits it is held against.
+    fn formula(self, pair: Node<'_>) -> Option<(Expression, Option<Quantity>)> {
+        let mut parts = pair.into_inner();
+        let expression = self.expression(parts.next()?)?;
+        Some((expression, parts.next().and_then(|limits| self.quantity(limits))))
     }
 
     /// Folds `a + b * c` left to right, products first.
@@ -160,26 +166,26 @@ impl Places {
     }
 }
 
-/// Turns the phrases of `calculate NAME = …, limits` into its parts; `None` where not one name stands before the `=`.
-fn calculation(mut action: Action, expression: Option<Expression>) -> Option<Action> {
+/// Takes the name of the result from the phrases of `calculate NAME = …`; `None` where not one bare name stands
+/// before the `=`, or where more than labels and texts stand behind the formula.
+fn calculation(mut action: Action, (expression, limits): (Expression, Option<Quantity>)) -> Option<Action> {
     let mut phrases = std::mem::take(&mut action.phrases).into_iter();
     let name = match phrases.next()?.kind {
-        PhraseKind::Objects(mut objects) if objects.len() == 1 => objects.pop()?.name,
+        PhraseKind::Objects(mut objects) if objects.len() == 1 => objects.pop().filter(is_bare)?.name,
         _ => return None,
     };
-    let mut limits = None;
     for phrase in phrases {
         match phrase.kind {
-            // What is worked out is held against amounts; `none` is none.
-            PhraseKind::Quantity(quantity) if limits.is_none() && quantity.form != QuantityForm::None => {
-                limits = Some(*quantity)
-            }
             PhraseKind::Label(_) | PhraseKind::Text(_) => action.phrases.push(phrase),
             _ => return None,
         }
     }
-    action.calculation = Some(Box::new(Calculation { name, expression: expression?, limits }));
+    action.calculation = Some(Box::new(Calculation { name, expression, limits }));
     Some(action)
+}
+
+fn is_bare(object: &Object) -> bool {
+    object.new.is_none() && !object.each && object.count.is_none()
 }
 
 fn first(pair: Node<'_>) -> Option<Node<'_>> {

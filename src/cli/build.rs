@@ -125,9 +125,8 @@ impl Build {
                 }
                 Fate::HeldBack { number } => {
                     let file = selection.workspace.shown(selection.workspace.name(id));
-                    let called = unlinked.iter().position(|other| *other == number);
-                    held.push_str(&self.held_back(&number, &file, called.is_some()));
-                    called.map(|at| unlinked.remove(at));
+                    let called = unlinked.remove(&number);
+                    held.push_str(&self.held_back(&number, &file, called));
                 }
                 Fate::Failed(trouble) => sum.troubles.push(trouble),
             }

@@ -6,7 +6,7 @@ use super::workspace::{Selection, Workspace};
 use crate::compile;
 use crate::report::Severity;
 use crate::sheets::Linked;
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::sync::{Mutex, MutexGuard, PoisonError};
 
 /// What this build knows of the sheets of other procedures. What is asked twice is looked up once.
@@ -21,6 +21,7 @@ pub struct Pages<'a> {
 }
 
 impl<'a> Pages<'a> {
+    /// Before anything of the build is made; from `threshold` on a finding keeps its procedure without sheets.
     pub fn new(selection: &'a Selection, output: &'a Output, threshold: Severity) -> Pages<'a> {
         let owners = owners(&selection.workspace);
         Pages { selection, output, threshold, owners, known: Mutex::default() }
@@ -36,8 +37,8 @@ impl<'a> Pages<'a> {
         self.known().insert(number.to_owned(), true);
     }
 
-    /// Numbers that sheets of this build name without a link, sorted.
-    pub fn without(&self) -> Vec<String> {
+    /// Numbers that sheets of this build name without a link.
+    pub fn without(&self) -> BTreeSet<String> {
         self.known().iter().filter(|(_, has)| !**has).map(|(number, _)| number.clone()).collect()
     }
 

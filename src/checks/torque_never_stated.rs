@@ -16,8 +16,9 @@ leaves it loose.
 
 State the torque once with the part, `torque 20 to 25 N.m`, or in the step, or name a list under `torques` and \
 call it with `by`. Where no number is needed say so: `finger tight`, `hand tight`, `snug`, or `not specified`. \
-Passes in shares (`in 50 % 75 % 100 %`) need the whole they are shares of: without it \
-nobody can set a wrench, and each mechanic takes the number he has in mind. An angle (`by 1/2 turn`) and an end that can be seen (`until \"the slot meets the hole\"`) count too.",
+Passes in shares (`in 50 % 75 % 100 %`) need the whole they are shares of: without it nobody can set a wrench, and \
+each mechanic takes the number he has in mind. An angle (`by 1/2 turn`) and an end that can be seen \
+(`until \"the slot meets the hole\"`) count too.",
     bad: "\
 parts
     screws \"Cover screw\"  x4  thread M6

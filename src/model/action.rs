@@ -33,6 +33,7 @@ pub struct Hold {
     pub span: Span,
 }
 
+/// Nothing is done for a time, or until something is seen.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Wait {
     pub time: Option<Quantity>,

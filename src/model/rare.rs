@@ -3,6 +3,7 @@ use std::ops::Deref;
 
 /// What a value without any of its rare fields reads.
 pub trait Seldom: Default + 'static {
+    /// All of them as they are where none was written.
     fn none() -> &'static Self;
 }
 
@@ -14,10 +15,6 @@ impl<T: Seldom> Rare<T> {
     /// For writing; makes room for them all.
     pub fn make(&mut self) -> &mut T {
         self.0.get_or_insert_default()
-    }
-    /// For changing those that are there.
-    pub fn present(&mut self) -> Option<&mut T> {
-        self.0.as_deref_mut()
     }
 }
 

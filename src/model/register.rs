@@ -38,8 +38,8 @@ impl Register {
     pub fn find(&self, number: &str) -> &[Entry] {
         self.entries.get(number).map_or(&[], Vec::as_slice)
     }
-    /// Numbers that start or end as `number` does, at most 256, some of them twice. Whoever looks for a misspelt number need not go through the whole shop: what stands before or
-    /// behind the mistake leads to it.
+    /// Numbers that start or end as `number` does, at most 256, some of them twice. Whoever looks for a misspelt
+    /// number need not go through the whole shop: what stands before or behind the mistake leads to it.
     pub fn like(&self, number: &str) -> impl Iterator<Item = &str> {
         let sorted = self.sorted.get_or_init(|| Sorted::of(self.entries.keys()));
         let small = number.to_lowercase();

@@ -130,7 +130,7 @@ impl Parser<'_> {
                 })
             }
             ValueForm::Actions => {
-                let read = reader.actions(&joined);
+                let read = reader.actions(&joined, &mut self.room);
                 self.keep(read, line.0, line.1, "if cracked: renew drum").map(DetailValue::Actions)
             }
             ValueForm::Stage => {

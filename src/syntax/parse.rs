@@ -2,7 +2,7 @@
 //! cannot be read becomes one finding and is left out; nothing after it is lost.
 use super::ast::*;
 use super::lines::{self, Joined, Line, LineKind};
-use super::read::{Reader, Unread};
+use super::read::{Reader, Room, Unread};
 use super::unreadable;
 use super::words;
 use crate::report::Finding;
@@ -58,12 +58,13 @@ pub(super) struct Parser<'a> {
     plain: bool,
     /// Room for the lines of prose of one statement, used again for the next.
     prose_lines: Vec<Line>,
+    pub(super) room: Room,
 }
 
 impl<'a> Parser<'a> {
     pub(super) fn new(source: &'a SourceFile, reader: Reader) -> Parser<'a> {
         let plain = memchr::memchr2(b'#', b'\t', source.text.as_bytes()).is_none();
-        Parser { source, reader, findings: Vec::new(), plain, prose_lines: Vec::new() }
+        Parser { source, reader, findings: Vec::new(), plain, prose_lines: Vec::new(), room: Room::default() }
     }
 
     /// Lines that belong together, as the grammar reads them.
@@ -145,12 +146,11 @@ impl<'a> Parser<'a> {
         let span = self.span(joined.start, joined.start + joined.text.len());
         let keyword = first_word(&joined.text);
         (statement.span, statement.extent) = (span, extent);
-        statement.details.clear();
+        self.room.take_back(statement);
         if let Some(kind) = block_kind(keyword) {
             let none = self.reader.block(&joined);
             let none = self.keep(none, first.start(), end, "parts` or `parts none").unwrap_or(false);
             let declarations = self.declarations(kind, body);
-            statement.prose = None;
             statement.head = Head::Block { kind, none, declarations };
         } else {
             statement.head = self.head(keyword, &joined, end).unwrap_or(Head::Unread);
@@ -201,7 +201,8 @@ impl<'a> Parser<'a> {
             }
             _ => {
                 let form = "verb what, with what, …`, actions joined by `;";
-                self.keep(reader.actions(line), start, end, form).map(Head::Step)
+                let actions = reader.actions(line, &mut self.room);
+                self.keep(actions, start, end, form).map(Head::Step)
             }
         }
     }

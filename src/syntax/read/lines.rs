@@ -1,5 +1,5 @@
 //! One function for each kind of structured line.
-use super::{Joined, Node, Places, Reader, Rule, Unread, number_of};
+use super::{Joined, Node, Places, Reader, Room, Rule, Unread, number_of};
 use crate::source::{Span, Spanned, Text};
 use crate::syntax::ast::{Action, Call, Declaration, Head, Message, Quantity, Scope, Stage, StageKind};
 
@@ -63,8 +63,8 @@ impl Reader {
         Ok(message)
     }
 
-    pub fn actions(self, line: &Joined<'_>) -> Result<Vec<Action>, Unread> {
-        if let Some(actions) = self.quick_actions(line) {
+    pub fn actions(self, line: &Joined<'_>, room: &mut Room) -> Result<Vec<Action>, Unread> {
+        if let Some(actions) = self.quick_actions(line, room) {
             return Ok(actions);
         }
         let p = self.pair(Rule::entry_actions, line)?;

@@ -4,12 +4,14 @@ mod declarations;
 mod lines;
 mod quantities;
 mod quick;
+mod room;
 mod torques;
 
 use super::lines::Joined;
 use crate::source::{FileId, Span, Spanned, Text};
 use pest::Parser;
 use pest::iterators::{Pair, Pairs};
+pub use room::Room;
 use std::borrow::Cow;
 
 #[derive(pest_derive::Parser)]

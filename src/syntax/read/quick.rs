@@ -4,8 +4,8 @@
 //! The grammar in `grammar/cotter.pest` says what a line means. These readers know a part of it, give up on the
 //! first byte that is not of that part, and agree with the grammar on every line they do read: a property test
 //! holds them to it. They exist because the grammar's machinery costs many times as much a line.
-use super::Reader;
 use super::lines::blank_declaration;
+use super::{Reader, Room};
 use crate::source::{FileId, Span, Spanned, Text};
 use crate::syntax::ast::{
     Action, Amount, Attribute, Declaration, Head, Object, Phrase, PhraseKind, Place, Quantity, QuantityForm,
@@ -15,13 +15,13 @@ use crate::syntax::lines::Joined;
 
 impl Reader {
     fn cursor<'a>(self, line: &'a Joined<'_>) -> Option<Cursor<'a>> {
-        self.quick.then(|| Cursor { file: self.file, base: line.start, text: &line.text, at: 0 })
+        self.quick.then(|| Cursor { file: self.file, base: line.start, text: &line.text, at: 0, room: None })
     }
 
     /// The actions of a line of the plainest kind; `None` leaves it to the grammar.
-    pub(super) fn quick_actions(self, line: &Joined<'_>) -> Option<Vec<Action>> {
-        let mut cursor = self.cursor(line)?;
-        let mut actions = Vec::with_capacity(2);
+    pub(super) fn quick_actions(self, line: &Joined<'_>, room: &mut Room) -> Option<Vec<Action>> {
+        let mut actions = room.actions();
+        let mut cursor = Cursor { room: Some(room), ..self.cursor(line)? };
         loop {
             cursor.action(&mut actions)?;
             if !cursor.take(b';') {
@@ -105,6 +105,8 @@ struct Cursor<'a> {
     base: usize,
     text: &'a str,
     at: usize,
+    /// Where tables come from.
+    room: Option<&'a mut Room>,
 }
 
 impl<'a> Cursor<'a> {
@@ -165,7 +167,7 @@ impl<'a> Cursor<'a> {
         actions.push(Action {
             verb: self.text(verb),
             particle: None,
-            phrases: Vec::with_capacity(4),
+            phrases: self.room.as_mut().map(|room| room.phrases()).unwrap_or_default(),
             calculation: None,
             span: self.span(from),
         });
@@ -336,7 +338,7 @@ impl<'a> Cursor<'a> {
 
     /// Names over commas and `and`, as far as they go.
     fn objects(&mut self) -> Option<Vec<Object>> {
-        let mut objects = Vec::with_capacity(4);
+        let mut objects = self.room.as_mut().map(|room| room.objects()).unwrap_or_default();
         objects.push(self.object()?);
         loop {
             let end = self.at;

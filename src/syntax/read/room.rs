@@ -1,0 +1,49 @@
+//! Tables of steps that are done with, emptied to be filled again: steps are read one after another, and most are
+//! alike.
+use crate::syntax::ast::{Action, DetailValue, Head, Object, Phrase, PhraseKind, Statement};
+
+/// Emptied tables of each kind.
+#[derive(Debug, Default)]
+pub struct Room {
+    actions: Vec<Vec<Action>>,
+    phrases: Vec<Vec<Phrase>>,
+    objects: Vec<Vec<Object>>,
+}
+
+impl Room {
+    pub(super) fn actions(&mut self) -> Vec<Action> {
+        self.actions.pop().unwrap_or_else(|| Vec::with_capacity(2))
+    }
+    pub(super) fn phrases(&mut self) -> Vec<Phrase> {
+        self.phrases.pop().unwrap_or_else(|| Vec::with_capacity(4))
+    }
+    pub(super) fn objects(&mut self) -> Vec<Object> {
+        self.objects.pop().unwrap_or_else(|| Vec::with_capacity(4))
+    }
+
+    /// Empties the statement.
+    pub fn take_back(&mut self, statement: &mut Statement) {
+        if let Head::Step(actions) = std::mem::take(&mut statement.head) {
+            self.take_actions(actions);
+        }
+        for detail in statement.details.drain(..) {
+            if let DetailValue::Actions(actions) = detail.value {
+                self.take_actions(actions);
+            }
+        }
+        statement.prose = None;
+    }
+
+    fn take_actions(&mut self, mut actions: Vec<Action>) {
+        for mut action in actions.drain(..) {
+            for phrase in action.phrases.drain(..) {
+                if let PhraseKind::Objects(mut objects) | PhraseKind::Tools(mut objects) = phrase.kind {
+                    objects.clear();
+                    self.objects.push(objects);
+                }
+            }
+            self.phrases.push(action.phrases);
+        }
+        self.actions.push(actions);
+    }
+}

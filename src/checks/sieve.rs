@@ -2,29 +2,32 @@
 
 /// First letters looked at, of each word.
 const LETTERS: usize = 6;
-
-/// What a byte is to the words.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Class {
-    NoLetter,
-    Letter,
-    /// A letter that one of the words starts with.
-    Starts,
-}
+/// Every so many bytes a pair of letters is looked at: a word of six letters has such a pair in its first five.
+const STRIDE: usize = 4;
+/// A letter in five bits, whatever its case; other bytes share the bits of some letter.
+const FIVE_BITS: usize = 0x1f;
+const PAIRS: usize = 1 << 10;
 
 /// For texts in which words may be; see [`Sieve::lets_through`].
 pub struct Sieve {
-    classes: [Class; 256],
+    /// Pairs of letters that stand together in one of the words, not past its fifth letter.
+    pairs: [bool; PAIRS],
     /// For each of the first letters: which of the words, a bit each, have which byte there.
     letters: [[u32; 256]; LETTERS],
 }
 
 impl<'w> FromIterator<&'w str> for Sieve {
-    /// Of ASCII words that have the letters. Past 32 words some share a bit, and the sieve lets more through.
+    /// Of ASCII words of six letters and more; shorter ones are never found. Past 32 words some share a bit, and the
+    /// sieve lets more through.
     fn from_iter<I: IntoIterator<Item = &'w str>>(words: I) -> Sieve {
-        let mut letters = [[0; 256]; LETTERS];
+        let mut sieve = Sieve { pairs: [false; PAIRS], letters: [[0; 256]; LETTERS] };
         for (word, bit) in words.into_iter().zip((0..32).cycle()) {
-            for (table, letter) in letters.iter_mut().zip(word.bytes()) {
+            for pair in word.as_bytes().array_windows().take(STRIDE) {
+                if let Some(known) = sieve.pairs.get_mut(index(pair)) {
+                    *known = true;
+                }
+            }
+            for (table, letter) in sieve.letters.iter_mut().zip(word.bytes()) {
                 for case in [letter.to_ascii_lowercase(), letter.to_ascii_uppercase()] {
                     if let Some(words) = table.get_mut(usize::from(case)) {
                         *words |= 1 << bit;
@@ -32,44 +35,34 @@ impl<'w> FromIterator<&'w str> for Sieve {
                 }
             }
         }
-        let class = |byte: u8| match () {
-            () if !byte.is_ascii_alphabetic() => Class::NoLetter,
-            () if letters.first().is_some_and(|first| of(first, byte) != 0) => Class::Starts,
-            () => Class::Letter,
-        };
-        let mut classes = [Class::NoLetter; 256];
-        for (byte, place) in (0..=u8::MAX).zip(&mut classes) {
-            *place = class(byte);
-        }
-        Sieve { classes, letters }
+        sieve
     }
 }
 
 impl Sieve {
-    /// False only where none of the words is in `text` as a word of its own, in whatever case.
+    /// False only where none of the words is in `text`, in whatever case.
     pub fn lets_through(&self, text: &str) -> bool {
         let bytes = text.as_bytes();
-        let mut before = Class::NoLetter;
-        bytes.iter().enumerate().any(|(at, byte)| {
-            let class = of(&self.classes, *byte);
-            let starts = class == Class::Starts && before == Class::NoLetter;
-            before = class;
-            starts && self.begins(bytes.get(at..).unwrap_or(&[]))
-        })
+        let (chunks, rest) = bytes.as_chunks::<STRIDE>();
+        let found = |nth: usize, pair: &[u8; 2]| {
+            self.pairs.get(index(pair)) == Some(&true)
+                && (0..STRIDE).any(|back| self.begins(bytes, (nth * STRIDE).checked_sub(back)))
+        };
+        chunks.iter().enumerate().any(|(nth, &[a, b, ..])| found(nth, &[a, b]))
+            || rest.first_chunk().is_some_and(|pair| found(chunks.len(), pair))
     }
 
-    /// Whether the first letters are those of one of the words.
-    fn begins(&self, bytes: &[u8]) -> bool {
+    /// Whether the letters from there on are the first of one of the words.
+    fn begins(&self, bytes: &[u8], at: Option<usize>) -> bool {
+        let Some(letters) = at.and_then(|at| bytes.get(at..at + LETTERS)) else { return false };
         let mut left = u32::MAX;
-        let fits = |(table, byte): (&[u32; 256], &u8)| {
-            left &= of(table, *byte);
+        self.letters.iter().zip(letters).all(|(table, byte)| {
+            left &= table.get(usize::from(*byte)).copied().unwrap_or(0);
             left != 0
-        };
-        bytes.len() >= LETTERS && self.letters.iter().zip(bytes).all(fits)
+        })
     }
 }
 
-fn of<T: Copy>(table: &[T; 256], byte: u8) -> T {
-    let [first, ..] = *table;
-    table.get(usize::from(byte)).copied().unwrap_or(first)
+fn index(&[a, b]: &[u8; 2]) -> usize {
+    (usize::from(a) & FIVE_BITS) << 5 | usize::from(b) & FIVE_BITS
 }

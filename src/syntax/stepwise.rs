@@ -37,12 +37,15 @@ pub struct Steps<'a> {
     lines: Vec<Line>,
 }
 
+/// Statements besides plain steps that most files have room enough with.
+const MOST_READ_AT_ONCE: usize = 16;
+
 /// Opens a file. `verb` says which first words surely make a step that gives no label, so that nothing need be known
 /// of it before its turn.
 pub fn open<'a>(source: &'a SourceFile, verb: &dyn Fn(&str) -> bool) -> Stepwise<'a> {
     let mut parser = Parser::new(source, Reader { file: source.id, quick: true });
     let lines = parser.usable_lines();
-    let mut tree = Tree::default();
+    let mut tree = Tree { statements: Vec::with_capacity(MOST_READ_AT_ONCE) };
     let mut order = Vec::with_capacity(margins(&lines) + 1);
     let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
     // Labels stand behind the one, results behind the other.
@@ -72,6 +75,11 @@ pub fn open<'a>(source: &'a SourceFile, verb: &dyn Fn(&str) -> bool) -> Stepwise
 }
 
 impl Steps<'_> {
+    /// Whether no line has been met that could not be read.
+    pub fn all_read(&self) -> bool {
+        self.parser.findings.is_empty()
+    }
+
     /// Reads a step into `statement`, whose room is used again. Whether there was one.
     pub fn read(&mut self, waiting: Waiting, statement: &mut Statement) -> bool {
         let from = waiting.from as usize;

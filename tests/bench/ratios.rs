@@ -14,6 +14,7 @@ use criterion::{Criterion, SamplingMode};
 use std::hint::black_box;
 use std::path::Path;
 use std::process::ExitCode;
+use std::sync::Arc;
 use std::time::Duration;
 
 /// The program's own allocator, for both sides of every ratio.
@@ -28,17 +29,17 @@ struct Shop {
 }
 
 impl Shop {
-    fn compile(&self, text: &str) -> (SourceFile, Compiled) {
-        let source = SourceFile::new(FileId(0), "bench.cotter", text);
+    fn compile(&self, text: &Arc<str>) -> (SourceFile, Compiled) {
+        let source = SourceFile::new(FileId(0), "bench.cotter", Arc::clone(text));
         let around =
             Surroundings { settings: &self.settings, register: &self.register, catalogues: &self.catalogues };
         let compiled = compile(&source, &around);
         (source, compiled)
     }
-    fn check(&self, text: &str) -> usize {
+    fn check(&self, text: &Arc<str>) -> usize {
         self.compile(text).1.findings.len()
     }
-    fn build(&self, text: &str) -> usize {
+    fn build(&self, text: &Arc<str>) -> usize {
         let (_, compiled) = self.compile(text);
         let context = Context { settings: &self.settings, register: &self.register, date: None };
         let pages =
@@ -58,7 +59,7 @@ fn markdown(text: &str) -> usize {
 }
 
 /// Works through the corpus on `threads` threads, each with its share.
-fn spread(threads: usize, texts: &[String], work: impl Fn(&str) -> usize + Sync) -> usize {
+fn spread(threads: usize, texts: &[Arc<str>], work: impl Fn(&Arc<str>) -> usize + Sync) -> usize {
     std::thread::scope(|scope| {
         let share = texts.len().div_ceil(threads);
         let work = &work;
@@ -71,7 +72,7 @@ fn spread(threads: usize, texts: &[String], work: impl Fn(&str) -> usize + Sync)
 }
 
 fn main() -> ExitCode {
-    let texts: Vec<String> = (0..corpus::FILES).map(corpus::procedure).collect();
+    let texts: Vec<Arc<str>> = (0..corpus::FILES).map(|file| corpus::procedure(file).into()).collect();
     let shop = Shop {
         settings: Settings::default(),
         register: Register::default(),
@@ -88,9 +89,10 @@ fn main() -> ExitCode {
         .sample_size(10);
     let mut group = criterion.benchmark_group("corpus");
     group.sampling_mode(SamplingMode::Flat);
-    let each = |work: &dyn Fn(&str) -> usize| texts.iter().map(|text| work(black_box(text))).sum::<usize>();
+    let each =
+        |work: &dyn Fn(&Arc<str>) -> usize| texts.iter().map(|text| work(black_box(text))).sum::<usize>();
     group.bench_function("read", |b| b.iter(|| texts.iter().map(|text| read(black_box(text))).sum::<u64>()));
-    group.bench_function("markdown", |b| b.iter(|| each(&markdown)));
+    group.bench_function("markdown", |b| b.iter(|| each(&|text| markdown(text))));
     group.bench_function("check", |b| b.iter(|| each(&|text| shop.check(text))));
     group.bench_function("build", |b| b.iter(|| each(&|text| shop.build(text))));
     group.bench_function("check-1", |b| b.iter(|| spread(1, &texts, |text| shop.check(text))));

@@ -59,12 +59,8 @@ fn slip(statement: &Statement, settings: &Settings) -> Option<Slip> {
 
 /// Whether the word alone is a verb: of the table, of the house, or one that steers.
 pub(super) fn is_verb(word: &str, settings: &Settings) -> bool {
-    Verb::find(word).is_some() || STEERING.contains(&word) || settings.verbs.contains_key(word)
-}
-
-/// Whether a statement that starts with the word is no step.
-pub(super) fn opens(word: &str) -> bool {
-    OPENERS.contains(&word)
+    let house = || settings.verbs.contains_key(word) && !OPENERS.contains(&word);
+    Verb::find(word).is_some() || STEERING.contains(&word) || house()
 }
 
 /// The opener that is nearer to `word` than any verb.

@@ -59,9 +59,7 @@ pub struct Resolved {
 /// Reads and resolves one file as far as it can be.
 pub fn resolve(source: &SourceFile, around: &Surroundings<'_>) -> Resolved {
     let settings = around.settings;
-    let verb = |word: &str| {
-        !matches!(word, "due" | "calculate") && (misspelt::is_verb(word, settings)) && !misspelt::opens(word)
-    };
+    let verb = |word: &str| !matches!(word, "due" | "calculate") && misspelt::is_verb(word, settings);
     let Stepwise { mut tree, order, mut steps } = syntax::open(source, &verb);
     let mut resolver = Resolver::new(source, *around);
     resolver.slips = misspelt::set_aside(&mut tree, settings);
@@ -136,7 +134,7 @@ impl<'a> Resolver<'a> {
     }
 
     fn run(&mut self, tree: &mut Tree, order: &[Entry], steps: &mut Steps<'_>) -> Body {
-        self.lost_lines = self.lines_not_read(tree);
+        self.lost_lines = if steps.all_read() { Vec::new() } else { self.lines_not_read(tree) };
         let head = self.head(tree);
         // Where nothing says what the file is, that is the one fault.
         let in_procedure = !matches!(head.map(|h| &h.head), Some(Head::Catalogue { .. }));

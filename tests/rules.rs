@@ -200,3 +200,25 @@ fn edited(text: &str, finding: &Finding) -> String {
     }
     text
 }
+
+/// The quick look that spares most text the cutting into words lets each of the table's words through, wherever it
+/// stands.
+#[test]
+fn every_vague_word_is_seen_wherever_it_stands() {
+    let table =
+        std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/src/checks/vague_word.rs")).unwrap();
+    let rows = table.lines().filter_map(|line| line.trim().strip_prefix("(\"")?.split_once("\", Wanted"));
+    let words: Vec<&str> = rows.map(|(word, _)| word).collect();
+    assert!(words.len() > 20, "{words:?}");
+    let (settings, register, catalogues) = Default::default();
+    let around = Surroundings { settings: &settings, register: &register, catalogues: &catalogues };
+    for word in words.into_iter().chain(["as required", "if necessary", "where needed", "as appropriate"]) {
+        for shift in 0..8 {
+            let before = "o".repeat(shift);
+            let text = format!("procedure A-1 \"A\"\n\nclean cover\n    S{before} {word} it.\n");
+            let source = SourceFile::new(FileId(0), "a-1.cotter", text.as_str());
+            let found = cotter::compile(&source, &around).findings;
+            assert!(found.iter().any(|finding| finding.rule == "vague-word"), "{word} is not seen in {text}");
+        }
+    }
+}

@@ -134,7 +134,9 @@ impl<'a> Resolver<'a> {
     }
 
     fn run(&mut self, tree: &mut Tree, order: &[Entry], steps: &mut Steps<'_>) -> Body {
-        self.lost_lines = if steps.all_read() { Vec::new() } else { self.lines_not_read(tree) };
+        // A line may be unread for its form, or set aside for its first word.
+        let all_read = steps.all_read() && self.slips.is_empty();
+        self.lost_lines = if all_read { Vec::new() } else { self.lines_not_read(tree) };
         let head = self.head(tree);
         // Where nothing says what the file is, that is the one fault.
         let in_procedure = !matches!(head.map(|h| &h.head), Some(Head::Catalogue { .. }));

@@ -11,6 +11,7 @@ mod in_force;
 mod kit;
 mod look_alikes;
 mod panel;
+mod paper;
 mod prose;
 mod sentences;
 mod signs;

@@ -1,4 +1,5 @@
-// Printed checklists: no safety message parts from its step, every page says what it belongs to, no text is lost.
+// Printed sheets: every page says what it belongs to, no text is lost; on a checklist no safety message parts from
+// its step, on a bench page no heading from what it heads.
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -21,6 +22,7 @@ export async function print(browser, pages, check) {
                 const printed = await press.print(html);
                 const title = `${paper} ${name(path)}`;
                 check(`messages stay with their steps: ${title}`, parted(printed.layout));
+                check(`no heading stands alone: ${title}`, alone(printed.layout));
                 check(`every page is named and numbered: ${title}`, unnamed(printed.layout, source));
                 check(`no text is lost: ${title}`, lost(printed));
                 if (partedWithoutTheRule === 0) {
@@ -35,6 +37,47 @@ export async function print(browser, pages, check) {
     } finally {
         rmSync(folder, { recursive: true });
     }
+}
+
+export async function printBench(browser, pages, check) {
+    const folder = mkdtempSync(join(tmpdir(), 'sheets-'));
+    const press = new Press(browser, folder);
+    try {
+        for (const path of pages) {
+            const source = readFileSync(path, 'utf8');
+            for (const [paper, size] of Object.entries(PAPERS)) {
+                const printed = await press.print(source.replace(/size:(A4|letter)/, `size:${size}`));
+                const title = `${paper} ${name(path)}`;
+                check(`every page is named and numbered: ${title}`, unnamed(printed.layout, source));
+                check(`no text is lost: ${title}`, lost(printed));
+                check(`no heading stands alone: ${title}`, alone(printed.layout));
+            }
+        }
+    } finally {
+        rmSync(folder, { recursive: true });
+    }
+}
+
+/** Gives each heading (H) and the text behind it (N) a word that can be found on the printed page. */
+function markHeadings() {
+    // A step's number stands in a column too narrow for a mark.
+    const seen = (node) => node.textContent.trim() !== '' && node.parentElement.checkVisibility()
+        && !node.parentElement.closest('.no');
+    [...document.querySelectorAll('main h2, main h3')].forEach((heading, number) => {
+        const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+        walker.currentNode = heading;
+        let next = walker.nextNode();
+        while (next && (heading.contains(next) || !seen(next))) next = walker.nextNode();
+        if (next) next.textContent = `@N${number}@ ${next.textContent}`;
+        heading.prepend(`@H${number}@ `);
+    });
+}
+
+/** Headings whose next words stand on another page. */
+function alone(sheets) {
+    return sheets.flatMap((sheet, index) => [...sheet.matchAll(/@H(\d+)@/g)]
+        .filter(([, number]) => !sheet.includes(`@N${number}@`))
+        .map(([, number]) => `page ${index + 1}: heading ${Number(number) + 1} stands alone`));
 }
 
 /** Gives each message (M), start (S) and end (E) of a step a word that can be found on the printed page. */
@@ -56,8 +99,11 @@ class Press {
         writeFileSync(page, html);
         const tab = await this.browser.newPage();
         await tab.goto(pathToFileURL(page).href);
+        await tab.emulateMedia({ media: 'print' });
+        await tab.evaluate(markHeadings);
         const wanted = await tab.evaluate(() => [...document.querySelectorAll('p, h1, h2, li, dd')]
-            .filter((element) => !element.querySelector('p, li, ol, ul')).map((element) => element.innerText));
+            .filter((element) => !element.querySelector('p, li, ol, ul') && element.checkVisibility())
+            .map((element) => element.innerText));
         await tab.pdf({ path: pdf, printBackground: true, preferCSSPageSize: true });
         await tab.close();
         return { wanted, layout: text(pdf, '-layout'), raw: text(pdf, '-raw') };
@@ -95,7 +141,7 @@ function unnamed(sheets, source) {
 function lost({ wanted, raw }) {
     // A word that goes on over a page end has the page's foot in it; feet are cut out first.
     const feet = /^.*Page \d+ of \d+.*$|^Job _+$/gm;
-    const squeeze = (words) => words.replace(/\s+/g, '').replace(/\u00ad|\u00a0/g, '').toLowerCase();
+    const squeeze = (words) => words.replace(/[\s;]+/g, '').replace(/\u00ad|\u00a0/g, '').toLowerCase();
     const all = squeeze(raw.map((sheet) => sheet.replace(feet, '')).join('\n'));
     return wanted.map(squeeze).filter((words) => words.length > 0 && !all.includes(words));
 }

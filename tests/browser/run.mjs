@@ -5,7 +5,7 @@ import { chromium } from 'playwright-core';
 import { access } from './access.mjs';
 import { isolation } from './isolation.mjs';
 import { markup } from './markup.mjs';
-import { print } from './print.mjs';
+import { print, printBench } from './print.mjs';
 
 const out = process.argv[2];
 if (!out) {
@@ -53,6 +53,7 @@ try {
     await isolation(browser, pages, check);
     await access(browser, pages, check);
     await print(browser, pages.filter((page) => page.endsWith('checklist.html')), check);
+    await printBench(browser, pages.filter((page) => page.endsWith('bench.html')), check);
 } finally {
     await browser.close();
 }

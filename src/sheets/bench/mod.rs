@@ -4,7 +4,9 @@ mod steps;
 use super::kit::{self, Kit};
 use super::look_alikes::Pair;
 use super::title::Title;
-use super::{Context, Sheet, SheetError, html, look_alikes, sentences, signs, templates, title, torques};
+use super::{
+    Context, Sheet, SheetError, html, look_alikes, paper, sentences, signs, templates, title, torques,
+};
 use crate::model::Document;
 use crate::model::hazard::Wear;
 use crate::source::Text;
@@ -44,7 +46,7 @@ struct Due {
 }
 
 static STYLE: std::sync::LazyLock<String> =
-    std::sync::LazyLock::new(|| [templates::LOOK, include_str!("page.css")].concat());
+    std::sync::LazyLock::new(|| [templates::LOOK, paper::STYLE, include_str!("page.css")].concat());
 
 /// `bench.html` of a procedure, as a whole page.
 ///
@@ -80,6 +82,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
     };
     let texts = [
         ("style", STYLE.as_str()),
+        ("page-style", &paper::style(&sheet)),
         ("drawings", signs::DRAWINGS),
         ("cells", &title::cells(&sheet)),
         ("contents", &contents),

@@ -4,9 +4,8 @@ mod rounds;
 mod steps;
 
 use super::title::Title;
-use super::{Context, Sheet, SheetError, html, sentences, signs, templates, title};
+use super::{Context, Sheet, SheetError, html, paper, sentences, signs, templates, title};
 use crate::model::document::Due;
-use crate::model::settings::Paper;
 use crate::model::{Action, Document};
 use serde::Serialize;
 
@@ -25,7 +24,7 @@ struct Page<'a> {
 }
 
 static STYLE: std::sync::LazyLock<String> =
-    std::sync::LazyLock::new(|| [templates::LOOK, include_str!("page.css")].concat());
+    std::sync::LazyLock::new(|| [templates::LOOK, paper::STYLE, include_str!("page.css")].concat());
 
 /// `checklist.html` of a procedure, as a whole page.
 ///
@@ -52,7 +51,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
         dues_html: dues(&sheet),
         signers: signers(&sheet),
     };
-    let (page_style, groups) = (page_style(&sheet), steps::render(&sheet));
+    let (page_style, groups) = (paper::style(&sheet), steps::render(&sheet));
     let texts = [
         ("style", STYLE.as_str()),
         ("page-style", &page_style),
@@ -65,16 +64,6 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
 
 fn many(models: &Option<Vec<crate::source::Text>>) -> bool {
     models.as_ref().is_some_and(|m| m.len() > 1)
-}
-
-/// Paper size, and what stands at the foot of each page: number and revision, job, page of pages.
-fn page_style(sheet: &Sheet<'_>) -> String {
-    let size = match sheet.settings().paper {
-        Paper::A4 => "A4",
-        Paper::Letter => "letter",
-    };
-    let foot = html::css_string(&title::footer(sheet));
-    format!("@page{{size:{size} portrait;@bottom-left{{content:{foot}}}}}")
 }
 
 fn dues(sheet: &Sheet<'_>) -> Vec<String> {

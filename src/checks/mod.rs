@@ -2,7 +2,7 @@
 use crate::model::settings::{Level, Settings};
 use crate::model::{Document, Procedure, Register, Slip};
 use crate::report::{Finding, Severity};
-use crate::source::{SourceFile, Span};
+use crate::source::{FileId, SourceFile, Span};
 use contents::Contents;
 
 mod contents;
@@ -112,7 +112,7 @@ impl<'a> Subject<'a> {
 
     /// Whether something in `span` could not be resolved: what is missing there has its finding.
     pub fn unclear(&self, span: Span) -> bool {
-        self.slips_in(span).any(is_hole)
+        self.owns(span) && self.slips_in(span).any(is_hole)
     }
 
     /// Whether anything in the file could not be read or resolved. A rule about what is nowhere in the file has
@@ -130,6 +130,13 @@ impl<'a> Subject<'a> {
     /// Whether the place is in the file that is looked at, not in a catalogue it uses.
     pub fn owns(&self, span: Span) -> bool {
         span.file == self.document.file
+    }
+    /// Whether the file is a catalogue with an error: what seems missing there may only be misspelt.
+    pub fn is_faulty(&self, file: FileId) -> bool {
+        self.document.slips.iter().any(|slip| match slip {
+            Slip::UnusableCatalogue { fault: Some(fault), .. } => fault.span.file == file,
+            _ => false,
+        })
     }
     /// What could not be resolved in there: something that seems missing may only be misspelt.
     pub fn slips_in(&self, span: Span) -> impl Iterator<Item = &Slip> {

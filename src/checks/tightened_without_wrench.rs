@@ -48,7 +48,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let declarations = &subject.document.declarations;
     for work in subject.contents.works.iter().filter(|work| work.verb.tightens()) {
         let values = wanted(work, declarations);
-        if !values.is_empty() && !has_wrench(work, declarations) {
+        if !values.is_empty() && !has_wrench(work, declarations, subject) {
             findings.push(finding(work, &values, declarations, subject));
         }
     }
@@ -75,11 +75,13 @@ fn push_values<'a>(torque: &'a Torque, values: &mut Vec<&'a Quantity>) {
     values.retain(|value| value.dimension() == Dimension::Torque);
 }
 
-fn has_wrench(work: &Work, declarations: &Declarations) -> bool {
+fn has_wrench(work: &Work, declarations: &Declarations, subject: &Subject<'_>) -> bool {
+    // A range that could not be read has its own finding.
+    let torn = |tool: &Tool| subject.unclear(tool.thing.span) || subject.is_faulty(tool.thing.span.file);
     work.tools.iter().any(|tool| match tool.name {
         // A name nobody declared has its own finding; it may well be the wrench.
         None => true,
-        Some(Name::Tool(id)) => declarations.tool(id).is_some_and(|tool| scale(tool).is_some()),
+        Some(Name::Tool(id)) => declarations.tool(id).is_some_and(|tool| scale(tool).is_some() || torn(tool)),
         Some(_) => false,
     })
 }

@@ -8,6 +8,7 @@ use super::trouble::Trouble;
 use super::workspace::{Asked, Selection, Workspace};
 use super::{BuildArguments, listing, paths, run, threshold};
 use crate::Compiled;
+use crate::model::Slip;
 use crate::report::Severity;
 use crate::sheets::{self, Context, SheetError, index};
 use crate::source::SourceFile;
@@ -33,6 +34,8 @@ enum Fate {
     },
     HeldBack {
         number: String,
+        /// The catalogue whose error is the reason.
+        catalogue: Option<String>,
     },
     Failed(Trouble),
 }
@@ -74,6 +77,17 @@ fn several(groups: &[Asked]) -> Trouble {
     let second = groups.get(1).map(|group| group.root.to_string_lossy().into_owned()).unwrap_or_default();
     Trouble::new(second, "is another workspace, and one output folder cannot hold both")
         .help("build one workspace at a time")
+}
+
+/// The catalogue whose error alone makes this procedure wait.
+fn faulty_catalogue(workspace: &Workspace, compiled: &Compiled) -> Option<String> {
+    let errors = compiled.findings.iter().filter(|finding| finding.severity == Severity::Error).count();
+    let fault = compiled.document.slips.iter().find_map(|slip| match slip {
+        Slip::UnusableCatalogue { fault, .. } => fault.as_ref(),
+        _ => None,
+    })?;
+    let source = workspace.shelf.source(fault.span.file).filter(|_| errors == 1)?;
+    Some(workspace.shown(&source.name))
 }
 
 /// One workspace's build.
@@ -123,10 +137,10 @@ impl Build {
                     changed += pages;
                     made.insert(entry.number.clone(), entry);
                 }
-                Fate::HeldBack { number } => {
+                Fate::HeldBack { number, catalogue } => {
                     let file = selection.workspace.shown(selection.workspace.name(id));
                     let called = unlinked.remove(&number);
-                    held.push_str(&self.held_back(&number, &file, called));
+                    held.push_str(&self.held_back(&number, &file, catalogue.as_deref(), called));
                 }
                 Fate::Failed(trouble) => sum.troubles.push(trouble),
             }
@@ -147,13 +161,14 @@ impl Build {
     }
 
     /// `called`: sheets of this build name it, and could not link to it.
-    fn held_back(&self, number: &str, file: &str, called: bool) -> String {
+    fn held_back(&self, number: &str, file: &str, catalogue: Option<&str>, called: bool) -> String {
         let last = match folder_name(number).is_ok() && self.output.has(number) {
             true => "; its last good sheets stay as they are",
             false if called => "; it has no sheet yet, and is called without a link",
             false => "",
         };
-        format!("held back: {} ({file}){last}\n", plain::harmless(number))
+        let why = catalogue.map_or_else(String::new, |path| format!(", because of an error in {path}"));
+        format!("held back: {} ({file}){why}{last}\n", plain::harmless(number))
     }
 
     /// Makes and writes the sheets of one file where nothing speaks against it.
@@ -168,7 +183,8 @@ impl Build {
         let Some(procedure) = compiled.document.procedure() else { return Fate::NoSheet };
         let number = &procedure.number.value;
         if tally.reaches(self.threshold) {
-            return Fate::HeldBack { number: number.to_string() };
+            let catalogue = faulty_catalogue(workspace, compiled);
+            return Fate::HeldBack { number: number.to_string(), catalogue };
         }
         let trouble = |message: String| {
             let place = source.line_column(procedure.number.span.start);

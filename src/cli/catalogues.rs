@@ -2,11 +2,12 @@
 use super::files;
 use super::outline::{self, Outline};
 use super::workspace::Workspace;
-use crate::compile;
 use crate::model::Surroundings;
-use crate::model::catalogues::{Catalogues, join};
+use crate::model::catalogues::{Catalogues, Fault, join};
 use crate::model::document::Body;
+use crate::report::Severity;
 use crate::source::{FileId, SourceFile};
+use crate::{Compiled, compile};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -84,7 +85,11 @@ impl Loader<'_> {
             register: &self.workspace.register,
             catalogues: &self.shelf.catalogues,
         };
-        let document = compile(&source, &surroundings).document;
+        let Compiled { document, findings } = compile(&source, &surroundings);
+        if let Some(error) = findings.iter().find(|finding| finding.severity == Severity::Error) {
+            let fault = Fault { span: error.span, message: error.message.clone() };
+            self.shelf.catalogues.mark_faulty(document.file, fault);
+        }
         let catalogue = match document.body {
             Body::Catalogue { .. } => Ok(Arc::new(document)),
             Body::Procedure(_) => Err("it is a procedure, not a catalogue".to_owned()),

@@ -1,5 +1,6 @@
 //! Catalogues that a procedure may draw on, read before the procedures are.
 use super::document::Document;
+use crate::source::{FileId, Span};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -7,12 +8,32 @@ use std::sync::Arc;
 #[derive(Debug, Clone, Default)]
 pub struct Catalogues {
     by_path: HashMap<String, Result<Arc<Document>, String>>,
+    faults: HashMap<FileId, Fault>,
+}
+
+/// The first error of a catalogue: what it lends cannot be relied on.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Fault {
+    /// In the catalogue.
+    pub span: Span,
+    /// The finding's sentence.
+    pub message: String,
 }
 
 impl Catalogues {
     /// `path` is relative to the workspace, with forward slashes and no `.` or `..`, as [`join`] gives it.
     pub fn add(&mut self, path: impl Into<String>, catalogue: Result<Arc<Document>, String>) {
         self.by_path.insert(path.into(), catalogue);
+    }
+
+    /// Notes that the catalogue of this file has an error.
+    pub fn mark_faulty(&mut self, file: FileId, fault: Fault) {
+        self.faults.insert(file, fault);
+    }
+
+    /// What is wrong with a catalogue, where anything is.
+    pub fn fault(&self, document: &Document) -> Option<&Fault> {
+        self.faults.get(&document.file)
     }
 
     /// The catalogue at `path`.

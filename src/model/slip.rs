@@ -1,4 +1,5 @@
 //! What resolving could not make sense of, as plain data. Each kind has a rule that words it.
+use super::catalogues::Fault;
 use super::quantity::Dimension;
 use crate::source::{Span, Text};
 
@@ -125,6 +126,8 @@ pub enum Slip {
     UnusableCatalogue {
         path: Text,
         why: String,
+        /// Where it was read, and its first error stands in the way.
+        fault: Option<Box<Fault>>,
     },
 }
 

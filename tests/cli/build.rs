@@ -203,3 +203,25 @@ fn a_call_is_a_link_only_where_it_leads_somewhere() {
     assert!(!workspace.run(&["build"]).stdout.contains("without a link"));
     assert!(page(&workspace).contains(link));
 }
+
+#[test]
+fn a_catalogue_with_an_error_holds_back_who_uses_it() {
+    let procedure = clean("FW-TST-001").replacen("\n\n", "\n\nuse \"shop/tools.cotter\"\n\n", 1)
+        + "\ntighten cover to 9 N.m with wrench\n";
+    let workspace = Workspace::new().file("a.cotter", &procedure).file(
+        "shop/tools.cotter",
+        "catalogue \"Tools\"\n\ntools\n    wrench \"Torque wrench\"  range 2 to 12 N.q\n",
+    );
+    for asked in [&["build"][..], &["build", "a.cotter"]] {
+        let run = workspace.run(asked);
+        assert_eq!(run.code, 1);
+        let expected = "held back: FW-TST-001 (a.cotter), because of an error in shop/tools.cotter\n";
+        assert!(run.stdout.contains(expected), "{}", run.stdout);
+        assert!(run.stdout.contains("shop/tools.cotter:4:"), "{}", run.stdout);
+        assert!(!run.stdout.contains("tightened-without-wrench"), "{}", run.stdout);
+        assert!(!workspace.path("out/FW-TST-001").exists());
+    }
+    let mended = workspace.read("shop/tools.cotter").replace("N.q", "N.m");
+    workspace.write("shop/tools.cotter", mended);
+    assert_eq!(workspace.run(&["build", "a.cotter"]).code, 0);
+}

@@ -1,12 +1,13 @@
 //! What a file takes from catalogues: a thing is copied when it is first used, with what it refers to.
 use super::Resolver;
+use crate::model::Document;
 use crate::model::catalogues;
 use crate::model::declarations::{Name, Part};
 use crate::model::document::Body;
 use crate::model::message::Message;
 use crate::model::prose::{Prose, Target};
 use crate::model::slip::Slip;
-use crate::source::{Spanned, Text};
+use crate::source::{Span, Spanned, Text};
 use crate::syntax::ast::{Head, Tree};
 
 /// A copied thing whose own references still lead into the catalogue it came from.
@@ -22,7 +23,11 @@ impl Resolver<'_> {
         }
         if let Some(path) = self.around.settings.cautions.as_deref().filter(|_| in_procedure) {
             match self.around.catalogues.of_house(path) {
-                Ok(document) => self.catalogues.push(document),
+                Ok(document) => {
+                    self.catalogues.push(document);
+                    let written = Text::new(path, Span::new(self.source.id, 0, 0));
+                    self.mind_fault(&written, document);
+                }
                 Err(_) => self.incomplete = true,
             }
         }
@@ -37,12 +42,25 @@ impl Resolver<'_> {
             }
             Ok(document) => {
                 self.catalogues.push(document);
-                return;
+                return self.mind_fault(path, document);
             }
             Err(why) => why,
         };
         self.incomplete = true;
-        self.slip(Slip::UnusableCatalogue { path: path.clone(), why });
+        self.slip(Slip::UnusableCatalogue { path: path.clone(), why, fault: None });
+    }
+
+    /// What comes from a catalogue with an error holds back whoever uses it.
+    fn mind_fault(&mut self, path: &Text, document: &Document) {
+        if let Some(fault) = self.around.catalogues.fault(document) {
+            self.incomplete = true;
+            let why = "it has an error".to_owned();
+            self.slip(Slip::UnusableCatalogue {
+                path: path.clone(),
+                why,
+                fault: Some(Box::new(fault.clone())),
+            });
+        }
     }
 
     /// What a word names here, copied from a catalogue if need be.

@@ -3,7 +3,9 @@ use super::passages::Passage;
 use super::prose_words::{Word, WordKind, words};
 use super::sieve::Sieve;
 use super::{Rule, Subject};
+use crate::model::{Procedure, Step};
 use crate::report::{Finding, Severity};
+use crate::source::Span;
 use std::sync::LazyLock;
 
 pub static RULE: Rule = Rule {
@@ -94,6 +96,24 @@ static SIEVE: LazyLock<Sieve> = LazyLock::new(|| VAGUE.iter().map(|(word, _)| *w
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for passage in subject.contents.passages.iter().filter(|passage| SIEVE.lets_through(passage.text())) {
         check_passage(passage, subject, findings);
+    }
+    check_labels(subject, findings);
+}
+
+/// `as required` at the end of a step reads as a label of that name.
+fn check_labels(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let steps = subject.procedure().into_iter().flat_map(Procedure::steps);
+    for label in steps.flat_map(Step::labels).filter(|label| among(&SECOND, label.as_str())) {
+        let before = subject.source.text.get(..label.span.start as usize).unwrap_or("").trim_end();
+        if let Some(at) = before.strip_suffix("as").map(str::len) {
+            let span = Span { start: u32::try_from(at).unwrap_or(label.span.start), ..label.span };
+            let text = format!("`as {}` leaves the limit to the reader", label.value);
+            findings.push(
+                Finding::new(RULE.id, span, text)
+                    .label(label.span, "read as a label of the step, which nobody would look for")
+                    .help(Wanted::Condition.advice()),
+            );
+        }
     }
 }
 

@@ -301,3 +301,27 @@ fn a_reading_that_allows_nothing_says_so_beside_its_blank() {
     assert!(page.contains("<span class=\"rule\"></span></p>"), "no unit that nobody wrote");
     assert!(page.contains("None is allowed."));
 }
+
+#[test]
+fn a_hold_after_one_outcome_has_a_place_for_initials() {
+    let text =
+        format!("{CAP}\ncheck \"make sure that all is dry\"\n    if not ok: hold inspector \"all is dry\"\n");
+    let page = checklist_of(&text, &house());
+    assert!(page.contains("<p class=\"label\">Inspector, initials</p>"), "no place for initials");
+    assert!(page.contains("<div class=\"signature\"><p>Inspector</p>"), "no signature");
+}
+
+/// The foot of a printed page tells whose page it is when the sheets lie mixed on a bench.
+#[test]
+fn both_sheets_are_numbered_on_the_paper_of_the_house() {
+    for (paper, size) in [(Paper::A4, "size:A4"), (Paper::Letter, "size:letter")] {
+        let settings = Settings { paper, ..house() };
+        for page in [bench_of(CAP, &settings), checklist_of(CAP, &settings)] {
+            assert!(
+                page.contains(size)
+                    && page.contains("counter(pages)")
+                    && page.contains("@bottom-left{content:")
+            );
+        }
+    }
+}

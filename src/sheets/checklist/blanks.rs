@@ -35,6 +35,11 @@ const MOST_LINES: u32 = 12;
 /// Everything to be written down at a step.
 pub fn of(sheet: &Sheet<'_>, step: &Step) -> Vec<Blank> {
     let mut blanks: Vec<Blank> = step.actions.iter().filter_map(|action| of_action(sheet, action)).collect();
+    // A signature may be owed after one outcome alone.
+    let after = step.outcomes.iter().flat_map(|outcome| &outcome.then);
+    blanks.extend(
+        after.filter(|action| matches!(action, Action::Hold(_))).filter_map(|it| of_action(sheet, it)),
+    );
     if let Some(record) = &step.record
         && !blanks.iter().any(|blank| blank.kind == Kind::Reading)
     {

@@ -77,7 +77,12 @@ fn dues(sheet: &Sheet<'_>) -> Vec<String> {
 /// Each role that a hold names, once, in the order of the steps.
 fn signers(sheet: &Sheet<'_>) -> Vec<String> {
     let mut signers: Vec<String> = Vec::new();
-    for action in sheet.procedure.steps().flat_map(|step| &step.actions) {
+
+    for action in sheet
+        .procedure
+        .steps()
+        .flat_map(|step| step.actions.iter().chain(step.outcomes.iter().flat_map(|outcome| &outcome.then)))
+    {
         if let Action::Hold(hold) = action {
             let role = html::sentence_case(&hold.role.value);
             if !signers.contains(&role) {

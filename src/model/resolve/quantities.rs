@@ -142,12 +142,25 @@ impl Resolver<'_> {
         }
     }
 
+    /// `26,5`, read as `26` and the next thing of a list.
+    fn decimal_comma(&self, whole: Span) -> Option<Slip> {
+        let behind = self.source.text.get(whole.end as usize..)?.strip_prefix(',')?;
+        let decimals = behind.find(|c: char| !c.is_ascii_digit()).unwrap_or(behind.len());
+        let span = Span::new(whole.file, whole.start as usize, whole.end as usize + 1 + decimals);
+        let number = Text::new(self.source.slice(span), span);
+        let why = format!("a decimal comma is written as a point, `{}`", number.value.replace(',', "."));
+        (decimals > 0).then_some(Slip::UnreadableNumber { number, why })
+    }
+
     /// The one unit of all amounts: the last one has it, and those that repeat it must agree.
     fn unit_of(&mut self, amounts: &Amounts<'_>, want: Want<'_>) -> Option<&'static Unit> {
         let amounts = || amounts.iter().copied().flatten();
         let Some(word) = amounts().rev().find_map(|amount| amount.unit.as_ref()) else {
             let number = amounts().last().map(|amount| amount.number.clone())?;
-            self.slip(Slip::MissingUnit { number, likely: want.likely() });
+            match self.decimal_comma(number.span) {
+                Some(slip) => self.slip(slip),
+                None => self.slip(Slip::MissingUnit { number, likely: want.likely() }),
+            }
             return None;
         };
         let unit = self.unit(word)?;

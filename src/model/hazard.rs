@@ -62,6 +62,10 @@ impl Wear {
     pub fn all() -> &'static [Wear] {
         &TABLE.wear
     }
+    /// Every word that finds a row.
+    pub fn words() -> impl Iterator<Item = &'static str> {
+        TABLE.wear.iter().flat_map(|wear| std::iter::once(&wear.name).chain(&wear.also)).map(String::as_str)
+    }
     pub fn find(words: &str) -> Option<&'static Wear> {
         TABLE.wear.iter().find(|w| w.name == words || w.also.iter().any(|a| a == words))
     }

@@ -64,9 +64,20 @@ impl Resolver<'_> {
             return Some(Keyed { attribute, row });
         }
         let known = words::attributes().filter(|row| row.on.contains(&owner)).map(|row| row.key.as_str());
-        let near = if row.is_some() { Vec::new() } else { self.near.among(attribute.key.as_str(), known) };
+        let near = match self.key_in_two_words(attribute) {
+            Some(key) => vec![key.to_owned()],
+            None if row.is_some() => Vec::new(),
+            None => self.near.among(attribute.key.as_str(), known),
+        };
         self.slip(Slip::UnknownAttribute { key: attribute.key.clone(), on: owner.name(), near });
         None
+    }
+
+    /// `looks like x` for `looks-like x`.
+    fn key_in_two_words(&self, attribute: &Attribute) -> Option<&'static str> {
+        let behind = self.source.text.get(attribute.key.span.end as usize..)?.strip_prefix(' ')?;
+        let second = behind.split(|c: char| !c.is_alphanumeric()).next()?;
+        words::attribute_key(&format!("{}-{second}", attribute.key.value)).map(|row| row.key.as_str())
     }
 
     fn part_attribute(&mut self, part: &mut Part, it: Keyed<'_>) {

@@ -132,7 +132,7 @@ impl Resolver<'_> {
     fn wear(&mut self, word: &Text) -> Option<Spanned<&'static Wear>> {
         let found = Wear::find(word.as_str());
         if found.is_none() {
-            let near = self.near.among(word.as_str(), Wear::all().iter().map(|wear| wear.name.as_str()));
+            let near = self.near.among(word.as_str(), Wear::words());
             self.slip(Slip::UnknownWear { word: word.clone(), near });
         }
         found.map(|wear| Spanned::new(wear, word.span))

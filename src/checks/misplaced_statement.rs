@@ -32,6 +32,15 @@ tools
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
         if let Slip::UnusableStatement { span, why } = slip {
+            if subject.source.text.trim_start_matches('\u{feff}').trim().is_empty() {
+                let empty = Finding::new(
+                    RULE.id,
+                    *span,
+                    "The file is empty: it starts with `procedure NUMBER \"Title\"`",
+                );
+                findings.push(empty.help("Begin with that line, or with `catalogue \"Title\"` for things that several procedures use"));
+                continue;
+            }
             findings.push(
                 Finding::new(RULE.id, *span, format!("This cannot stand here: {why}"))
                     .help("Move it to where it belongs, or into a file of its own"),

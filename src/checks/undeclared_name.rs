@@ -32,13 +32,19 @@ install new gasket, cover on "the housing"
     check,
 };
 
+/// `x10` behind an action.
+fn times(name: &str) -> Option<String> {
+    let number = name.strip_prefix('x').filter(|rest| rest.bytes().all(|byte| byte.is_ascii_digit()))?;
+    (!number.is_empty()).then(|| format!("How often is written `{number} times`"))
+}
+
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let mut once = Once::default();
     for slip in &subject.document.slips {
         if let Slip::UndeclaredName { name, expected, near } = slip {
             once.push(subject, findings, name, || {
                 let message = format!("`{}` is not declared; {expected} belongs here", name.value);
-                let help = did_you_mean(near).unwrap_or_else(|| {
+                let help = times(name.as_str()).or_else(|| did_you_mean(near)).unwrap_or_else(|| {
                     "Declare it under `parts`, `tools` or `supplies`, or put a mere place in quotes"
                         .to_owned()
                 });

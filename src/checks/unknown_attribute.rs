@@ -36,7 +36,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         if let Slip::UnknownAttribute { key, on, near } = slip {
             let listed = near.is_empty() && last.is_some_and(|last| is_one_list(last, key.span, subject));
             if !listed {
-                findings.push(finding(key, on, near));
+                findings.push(count(key, subject).unwrap_or_else(|| finding(key, on, near)));
                 last = (!near.is_empty()).then_some(key.span);
             }
         }
@@ -47,6 +47,22 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 fn is_one_list(misspelt: Span, next: Span, subject: &Subject<'_>) -> bool {
     let between = subject.source.slice(Span { start: misspelt.end, end: next.start, ..next });
     !between.is_empty() && !between.contains(['\n', '"', '#'])
+}
+
+/// `4x` for `x4`.
+fn count(key: &Text, subject: &Subject<'_>) -> Option<Finding> {
+    let line = subject.source.text.get(key.span.start as usize..).filter(|_| key.value.is_empty())?;
+    let number = line.get(..line.find(|c: char| !c.is_ascii_digit())?).filter(|number| !number.is_empty())?;
+    let x = line.get(number.len()..)?.strip_prefix('x')?;
+    let from = key.span.start as usize;
+    let span = Span::new(key.span.file, from, from + number.len() + 1);
+    let found = Finding::new(
+        RULE.id,
+        span,
+        format!("`{number}x` is no attribute; a number of pieces is `x{number}`"),
+    );
+    (!x.starts_with(char::is_alphanumeric))
+        .then(|| found.help(format!("Write `x{number}`")).edit(span, format!("x{number}")))
 }
 
 fn finding(key: &Text, on: &str, near: &[String]) -> Finding {

@@ -34,7 +34,11 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
         if let Slip::UnknownUnit { unit, near } = slip {
             let message = format!("`{}` is no unit Cotter knows, and it guesses none", unit.value);
-            let help = did_you_mean(near)
+            let times = (unit.value == "x").then(|| {
+                "A number of pieces is `x5` in a declaration and `5 of screws` in a step; how often is `10 times`".to_owned()
+            });
+            let help = times
+                .or_else(|| did_you_mean(near))
                 .unwrap_or_else(|| "Write the unit as the trade does: `N.m`, `mm`, `bar`".to_owned());
             findings.push(Finding::new(RULE.id, unit.span, message).help(help));
         }

@@ -33,8 +33,12 @@ clean cover
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for slip in &subject.document.slips {
         if let Slip::UnknownVerb { verb, near } = slip {
-            let message =
-                format!("`{}` is no verb Cotter knows, so it cannot say what the step does", verb.value);
+            let alone = near.iter().any(|word| word.strip_suffix('s') == Some(verb.as_str()));
+            let message = if alone {
+                format!("`{}` with nothing behind it is no step", verb.value)
+            } else {
+                format!("`{}` is no verb Cotter knows, so it cannot say what the step does", verb.value)
+            };
             let help = did_you_mean(near).unwrap_or_else(|| {
                 "Use a verb of the reference, or `do` with your own sentence in quotes".to_owned()
             });

@@ -1,5 +1,6 @@
 //! Findings for lines that could not be read: what stopped the reading, and how the line should look.
 use super::read::Unread;
+use super::words;
 use crate::report::Finding;
 use crate::source::{SourceFile, Span};
 
@@ -26,6 +27,10 @@ pub fn line(source: &SourceFile, line: Span, why: &Unread, form: &str) -> Findin
         format!("The line cannot be read from `{}` on", shorten(stopped))
     };
     let finding = Finding::new(UNREADABLE_LINE, span, message);
+    if let Some((help, edit)) = colon(line, text) {
+        let finding = finding.help(help);
+        return edit.into_iter().fold(finding, |finding, (span, text)| finding.edit(span, text));
+    }
     if looks_like_sentence(text) {
         return finding.help(
             "A sentence for the reader is indented under its step, or stands in quotes after `do`; a step starts with a verb in small letters",
@@ -36,6 +41,20 @@ pub fn line(source: &SourceFile, line: Span, why: &Unread, form: &str) -> Findin
         list => format!("Here should stand {}. ", list.join(" or ")),
     };
     finding.help(format!("{expected}The form is `{form}`"))
+}
+
+/// What helps a line at the margin whose first words end in a colon: only indented lines have one.
+fn colon(line: Span, text: &str) -> Option<(String, Option<(Span, String)>)> {
+    let (before, _) = text.split_once(':')?;
+    let first = before.split_whitespace().next()?;
+    if matches!(first, "if" | "otherwise" | "except") || words::detail_key(before).is_some() {
+        return Some((format!("`{before}:` belongs to the line above it: indent it under its step"), None));
+    }
+    let word = before.to_lowercase();
+    (words::keyword(&word)).then(|| {
+        let span = Span::new(line.file, line.start as usize, line.start as usize + before.len() + 1);
+        (format!("Leave the colon out: `{word}`"), Some((span, word)))
+    })
 }
 
 /// A line longer than [`super::lines::LONGEST_LINE`].

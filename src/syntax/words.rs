@@ -159,6 +159,36 @@ pub fn details() -> impl Iterator<Item = &'static DetailKey> {
     DETAILS.values()
 }
 
+/// Words a line at the margin starts with that nobody may take for the key of a detail.
+const KEYWORDS: [&str; 21] = [
+    "procedure",
+    "catalogue",
+    "use",
+    "parts",
+    "tools",
+    "supplies",
+    "torques",
+    "figures",
+    "section",
+    "danger",
+    "warning",
+    "caution",
+    "notice",
+    "note",
+    "hold",
+    "wait",
+    "follow",
+    "repeat",
+    "choose",
+    "do",
+    "check",
+];
+
+/// Whether the word starts a statement.
+pub fn keyword(word: &str) -> bool {
+    KEYWORDS.contains(&word)
+}
+
 /// Shortest word that can be a slip of the pen for another; shorter ones are near too many.
 const SHORTEST_SLIP: usize = 5;
 

@@ -68,6 +68,26 @@ fn an_empty_file_is_a_finding() {
         let run = Workspace::new().file("a.cotter", text).run(&["check"]);
         assert_eq!(run.code, 1, "{text:?}: {}", run.stdout);
         assert!(run.stdout.starts_with("a.cotter:"), "{}", run.stdout);
+        assert_eq!(run.stdout.contains("The file is empty"), !text.contains('#'), "{}", run.stdout);
+    }
+}
+
+#[test]
+fn help_says_how_a_line_is_meant() {
+    let body = "supplies none\nparts none\ntools none\n";
+    let cases = [
+        ("hold: instructor \"all is well\"\n", "help: Leave the colon out: `hold`"),
+        ("if below: stop \"Stop.\"\n", "help: `if below:` belongs to the line above it"),
+        ("turn \"the shaft\" 10x\n", "how often is `10 times`"),
+        ("turn x10\n", "help: How often is written `10 times`"),
+        ("part\n    cover \"Cover\"\n", "help: Did you mean `parts`?"),
+        ("note \"a\"\n    wear: googles\n", "`goggles`"),
+    ];
+    for (line, help) in cases {
+        let procedure = clean("FW-TST-001");
+        let head = procedure.split("\n\n").next().unwrap_or_default();
+        let run = Workspace::new().file("a.cotter", format!("{head}\n\n{body}\n{line}")).run(&["check"]);
+        assert!(run.stdout.contains(help), "{line}: {}", run.stdout);
     }
 }
 

@@ -3,7 +3,7 @@
 use crate::model::settings::Settings;
 use crate::model::slip::Slip;
 use crate::model::verb::Verb;
-use crate::syntax::ast::{Head, Statement, Tree};
+use crate::syntax::ast::{Action, Head, Statement, Tree};
 
 /// What a statement that is no step starts with.
 const OPENERS: [&str; 14] = [
@@ -43,6 +43,9 @@ fn slip(statement: &Statement, settings: &Settings) -> Option<Slip> {
     let Head::Step(actions) = &statement.head else { return None };
     let first = actions.first().filter(|first| first.calculation.is_none())?;
     let word = first.verb.as_str();
+    if let Some(block) = block_without_its_s(actions) {
+        return Some(Slip::UnknownVerb { verb: first.verb.clone(), near: vec![block.to_owned()] });
+    }
     let known = is_verb(word, settings);
     let with_particle = || {
         first.particle.as_ref().is_some_and(|particle| {
@@ -55,6 +58,13 @@ fn slip(statement: &Statement, settings: &Settings) -> Option<Slip> {
     }
     let opener = meant(word)?;
     Some(Slip::UnknownVerb { verb: first.verb.clone(), near: vec![opener.to_owned()] })
+}
+
+/// `part` alone on its line, which as a verb would lack what it is done to.
+fn block_without_its_s(actions: &[Action]) -> Option<&'static str> {
+    let [Action { verb, particle: None, phrases, .. }] = actions else { return None };
+    let block = |opener: &&str| opener.strip_suffix('s') == Some(verb.as_str());
+    OPENERS.into_iter().find(block).filter(|_| phrases.is_empty())
 }
 
 /// Whether the word alone is a verb: of the table, of the house, or one that steers.

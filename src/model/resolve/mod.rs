@@ -59,7 +59,8 @@ pub struct Resolved {
 /// Reads and resolves one file as far as it can be.
 pub fn resolve(source: &SourceFile, around: &Surroundings<'_>) -> Resolved {
     let settings = around.settings;
-    let verb = |word: &str| !matches!(word, "due" | "calculate") && misspelt::is_verb(word, settings);
+    let verb =
+        |word: &str| !matches!(word, "due" | "calculate" | "part") && misspelt::is_verb(word, settings);
     let Stepwise { mut tree, order, mut steps } = syntax::open(source, &verb);
     let mut resolver = Resolver::new(source, *around);
     resolver.slips = misspelt::set_aside(&mut tree, settings);

@@ -36,10 +36,12 @@ mod misplaced_statement;
 mod missing_header_field;
 mod missing_role;
 mod missing_unit;
+mod misspelt_outcome;
 mod refused_markup;
 mod replace_is_ambiguous;
 mod reused_single_use;
 mod side_not_stated;
+mod step_in_prose;
 mod tightened_without_wrench;
 mod torque_never_stated;
 mod undeclared_name;
@@ -112,7 +114,7 @@ impl<'a> Subject<'a> {
 
     /// Whether something in `span` could not be resolved: what is missing there has its finding.
     pub fn unclear(&self, span: Span) -> bool {
-        self.owns(span) && self.slips_in(span).any(is_hole)
+        self.slips_in(span).any(is_hole)
     }
 
     /// Whether anything in the file could not be read or resolved. A rule about what is nowhere in the file has
@@ -172,10 +174,12 @@ pub static RULES: &[&Rule] = &[
     &missing_header_field::RULE,
     &missing_role::RULE,
     &missing_unit::RULE,
+    &misspelt_outcome::RULE,
     &refused_markup::RULE,
     &replace_is_ambiguous::RULE,
     &reused_single_use::RULE,
     &side_not_stated::RULE,
+    &step_in_prose::RULE,
     &tightened_without_wrench::RULE,
     &torque_never_stated::RULE,
     &undeclared_name::RULE,

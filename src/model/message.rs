@@ -44,13 +44,13 @@ pub struct Message {
     pub name: Option<Text>,
     /// The standing message this one calls; its words are copied here.
     pub standing: Option<Text>,
-    pub hazard_text: Option<Prose>,
-    pub harm: Option<Prose>,
-    pub avoid: Option<Prose>,
+    pub hazard_text: Option<Box<Prose>>,
+    pub harm: Option<Box<Prose>>,
+    pub avoid: Option<Box<Prose>>,
     pub wear: Vec<Spanned<&'static Wear>>,
-    pub first_aid: Option<Prose>,
+    pub first_aid: Option<Box<Prose>>,
     /// A note's words, and prose under a message.
-    pub text: Option<Prose>,
+    pub text: Option<Box<Prose>>,
     /// The margin line.
     pub span: Span,
     /// With all that is indented under it.

@@ -65,7 +65,7 @@ fn panel(out: &mut String, sheet: &Sheet<'_>, message: &Message, anchor: &str, s
 }
 
 fn words(out: &mut String, sheet: &Sheet<'_>, message: &Message) {
-    let mut line = |class: &str, label: &str, text: &Option<Prose>| {
+    let mut line = |class: &str, label: &str, text: &Option<Box<Prose>>| {
         let Some(text) = text else { return };
         html::open(out, "p", class);
         if !label.is_empty() {

@@ -194,6 +194,7 @@ fn proses(message: &mut Message) -> impl Iterator<Item = &mut Prose> {
     ]
     .into_iter()
     .flatten()
+    .map(|prose| &mut **prose)
 }
 
 fn push<T: Clone>(

@@ -55,7 +55,7 @@ impl Resolver<'_> {
             let prose = self.prose(prose.clone());
             text = Some(text.map_or_else(|| prose.clone(), |first| joined(&first, &prose)));
         }
-        message.text = text.or(message.text);
+        message.text = text.map(Box::new).or(message.text);
         for detail in &statement.details {
             self.message_detail(&mut message, detail, statement);
         }
@@ -117,10 +117,14 @@ impl Resolver<'_> {
 
     fn message_detail(&mut self, message: &mut Message, detail: &Detail, statement: &Statement) {
         match (detail.key.as_str(), &detail.value) {
-            ("hazard", _) => set(&mut message.hazard_text, self.prose_value(&mut detail.clone())),
-            ("harm", _) => set(&mut message.harm, self.prose_value(&mut detail.clone())),
-            ("avoid", _) => set(&mut message.avoid, self.prose_value(&mut detail.clone())),
-            ("first-aid", _) => set(&mut message.first_aid, self.prose_value(&mut detail.clone())),
+            ("hazard", _) => {
+                set(&mut message.hazard_text, self.prose_value(&mut detail.clone()).map(Box::new))
+            }
+            ("harm", _) => set(&mut message.harm, self.prose_value(&mut detail.clone()).map(Box::new)),
+            ("avoid", _) => set(&mut message.avoid, self.prose_value(&mut detail.clone()).map(Box::new)),
+            ("first-aid", _) => {
+                set(&mut message.first_aid, self.prose_value(&mut detail.clone()).map(Box::new))
+            }
             ("wear", DetailValue::List(items)) => {
                 message.wear = items.iter().filter_map(|item| self.wear(item)).collect();
             }

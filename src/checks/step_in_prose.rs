@@ -40,27 +40,34 @@ wipe ring
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for passage in &subject.contents.passages {
         let Passage::Prose(Kind::Instruction, prose) = passage else { continue };
+        // Nearly all prose is one sentence on one line.
+        if prose.lines.is_empty() && !starts_small(&prose.source) {
+            continue;
+        }
         let mut goes_on = false;
         for (start, place) in prose.line_starts() {
             let line = prose.source.get(start as usize..).and_then(|rest| rest.lines().next()).unwrap_or("");
-            if !goes_on && is_step(line, subject) {
+            let step = is_step(line, subject);
+            if step && !goes_on {
                 findings.push(finding(line, place, subject));
             }
-            goes_on =
-                !line.trim_end().ends_with(['.', ':', ';']) && !is_step(line, subject) && !line.is_empty();
+            goes_on = !step && !line.is_empty() && !line.trim_end().ends_with(['.', ':', ';']);
         }
     }
 }
 
 /// A verb and a declared name, as a step starts.
 fn is_step(line: &str, subject: &Subject<'_>) -> bool {
+    if !starts_small(line) || line.trim_end().ends_with('.') {
+        return false;
+    }
     let Some((verb, rest)) = line.split_once(' ') else { return false };
     let name = rest.trim_start_matches("new ").split([' ', ',', ';', '.']).next().unwrap_or("");
-    verb.starts_with(|c: char| c.is_ascii_lowercase())
-        && !name.is_empty()
-        && !line.trim_end().ends_with('.')
-        && Verb::find(verb).is_some()
-        && subject.document.declarations.find(name).is_some()
+    !name.is_empty() && Verb::find(verb).is_some() && subject.document.declarations.find(name).is_some()
+}
+
+fn starts_small(line: &str) -> bool {
+    line.starts_with(|c: char| c.is_ascii_lowercase())
 }
 
 fn finding(line: &str, place: u32, subject: &Subject<'_>) -> Finding {

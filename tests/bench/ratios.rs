@@ -65,7 +65,7 @@ fn spread(threads: usize, texts: &[Arc<str>], work: impl Fn(&Arc<str>) -> usize 
         let work = &work;
         let parts: Vec<_> = texts
             .chunks(share)
-            .map(|part| scope.spawn(move || part.iter().map(|text| work(text)).sum::<usize>()))
+            .map(|part| scope.spawn(move || part.iter().map(work).sum::<usize>()))
             .collect();
         parts.into_iter().map(|part| part.join().expect("no share panics")).sum()
     })

@@ -100,7 +100,8 @@ fn slope(points: &[(f64, f64)]) -> f64 {
 /// Hostile input ten times as long may take no more than ten times as long: the exponent of its growth.
 fn hostile(table: &mut Table) {
     let head = corpus::sized(1, 12);
-    let inputs: [(&str, fn(usize) -> String); 9] = [
+    type Input = (&'static str, fn(usize) -> String);
+    let inputs: [Input; 9] = [
         ("100,000 open quotes, one a line", |n| "remove \"\n".repeat(n)),
         ("100,000 open quotes on one line", |n| "\"".repeat(n)),
         ("one line of 1 MB", |n| format!("remove {}", "x".repeat(10 * n))),

@@ -80,7 +80,7 @@ fn growth(table: &mut Table) {
     let points: Vec<(f64, f64)> = [10_000, 100_000, 1_000_000, 10_000_000]
         .map(|bytes| {
             let text = of_size(bytes);
-            let time = least(if bytes > 500_000 { 3 } else { 30 }, || assert_eq!(check(&text), 0));
+            let time = least(if bytes > 500_000 { 10 } else { 200 }, || assert_eq!(check(&text), 0));
             println!("{:>10} bytes: {:>8.1} ns a byte", text.len(), time * 1e9 / text.len() as f64);
             ((text.len() as f64).ln(), time.ln())
         })
@@ -117,7 +117,7 @@ fn hostile(table: &mut Table) {
     for (name, input) in inputs {
         let point = |n: usize| {
             let text = format!("{head}{}", input(n));
-            let time = least(3, || {
+            let time = least(8, || {
                 std::hint::black_box(check(&text));
             });
             ((text.len() as f64).ln(), time.ln())

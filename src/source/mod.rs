@@ -1,8 +1,10 @@
 //! Text, places in it, lines and columns. Knows nothing of the language.
 mod excerpt;
+mod free_text;
 mod words;
 
 pub use excerpt::Excerpt;
+pub use free_text::FreeText;
 use std::sync::{Arc, OnceLock};
 pub use words::{WordHash, WordMap};
 

@@ -1,6 +1,7 @@
 //! The tree: what the author wrote, line by line, with the place of every piece. Nothing is looked up yet:
 //! verbs, units, attributes and names are still words.
-use crate::source::{Excerpt, Span, Spanned, Text};
+pub use crate::source::FreeText as Prose;
+use crate::source::{Span, Spanned, Text};
 
 /// One file. Lines that could not be read are absent here and present among the findings.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -332,31 +333,4 @@ pub enum StageKind {
     LoosenTo(Quantity),
     BackOff(Quantity),
     Feel(Text),
-}
-
-/// Free text over one or more lines. `source` has the indentation taken off; `lines` leads back to the file.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Prose {
-    pub source: Excerpt,
-    /// For each line of `source`: where it starts in `source`, and where in the file. None where `source` is what
-    /// stands at `span`.
-    pub lines: Box<[(u32, u32)]>,
-    pub span: Span,
-}
-
-impl Prose {
-    /// For each line of `source`: where it starts in it, and where in the file.
-    pub fn line_starts(&self) -> impl Iterator<Item = (u32, u32)> {
-        let alone = self.lines.is_empty().then_some((0, self.span.start));
-        self.lines.iter().copied().chain(alone)
-    }
-    /// The place in the file of the bytes `start..end` of `source`.
-    pub fn span_of(&self, start: usize, end: usize) -> Span {
-        let place = |offset: usize| {
-            let at = self.lines.partition_point(|&(from, _)| from as usize <= offset).saturating_sub(1);
-            let (from, to) = self.lines.get(at).copied().unwrap_or((0, self.span.start));
-            to as usize + offset.saturating_sub(from as usize)
-        };
-        Span::new(self.span.file, place(start), place(end))
-    }
 }

@@ -159,8 +159,8 @@ pub fn details() -> impl Iterator<Item = &'static DetailKey> {
     DETAILS.values()
 }
 
-/// Words a line at the margin starts with that nobody may take for the key of a detail.
-const KEYWORDS: [&str; 21] = [
+/// What a statement that is no step starts with.
+pub const OPENERS: [&str; 14] = [
     "procedure",
     "catalogue",
     "use",
@@ -175,18 +175,13 @@ const KEYWORDS: [&str; 21] = [
     "caution",
     "notice",
     "note",
-    "hold",
-    "wait",
-    "follow",
-    "repeat",
-    "choose",
-    "do",
-    "check",
 ];
+/// Verbs that nobody may take for the key of a detail.
+const NO_KEYS: [&str; 7] = ["hold", "wait", "follow", "repeat", "choose", "do", "check"];
 
 /// Whether the word starts a statement.
 pub fn keyword(word: &str) -> bool {
-    KEYWORDS.contains(&word)
+    OPENERS.contains(&word) || NO_KEYS.contains(&word)
 }
 
 /// Shortest word that can be a slip of the pen for another; shorter ones are near too many.

@@ -6,7 +6,7 @@ use crate::model::hazard::{Hazard, Wear};
 use crate::model::message::{Message, Scope, Signal};
 use crate::model::prose::Prose;
 use crate::model::slip::Slip;
-use crate::source::{Spanned, Text};
+use crate::source::{FreeText, Spanned, Text};
 use crate::syntax::ast::{self, Detail, DetailValue, Head, Statement, Tree};
 use crate::syntax::words::Place;
 
@@ -173,10 +173,10 @@ fn blank(written: &ast::Message, statement: &Statement) -> Message {
 fn joined(first: &Prose, second: &Prose) -> Prose {
     let shift = u32::try_from(first.source.len() + "\n\n".len()).unwrap_or(u32::MAX);
     let shifted = second.line_starts().map(|(from, to)| (from.saturating_add(shift), to));
-    Prose {
+    let text = FreeText {
         lines: first.line_starts().chain(shifted).collect(),
         source: format!("{}\n\n{}", &*first.source, &*second.source).into(),
         span: first.span.to(second.span),
-        references: first.references.iter().chain(&second.references).cloned().collect(),
-    }
+    };
+    Prose { text, references: first.references.iter().chain(&second.references).cloned().collect() }
 }

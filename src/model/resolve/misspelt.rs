@@ -4,24 +4,8 @@ use crate::model::settings::Settings;
 use crate::model::slip::Slip;
 use crate::model::verb::Verb;
 use crate::syntax::ast::{Action, Head, Statement, Tree};
+use crate::syntax::words::OPENERS;
 
-/// What a statement that is no step starts with.
-const OPENERS: [&str; 14] = [
-    "procedure",
-    "catalogue",
-    "use",
-    "parts",
-    "tools",
-    "supplies",
-    "torques",
-    "figures",
-    "section",
-    "danger",
-    "warning",
-    "caution",
-    "notice",
-    "note",
-];
 /// Verbs that are in no table, since they steer.
 const STEERING: [&str; 11] =
     ["hold", "wait", "follow", "repeat", "choose", "due", "stop", "skip", "report", "replace", "calculate"];

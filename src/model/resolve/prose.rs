@@ -3,7 +3,7 @@ use super::Resolver;
 use crate::model::declarations::Name;
 use crate::model::prose::{Prose, Target};
 use crate::model::slip::Slip;
-use crate::source::{Span, Spanned, Text};
+use crate::source::{FreeText, Span, Spanned, Text};
 use crate::syntax::ast::{self, PhraseKind};
 use pulldown_cmark::{BrokenLink, CowStr, Event, Options, Parser, Tag};
 use std::collections::HashSet;
@@ -13,8 +13,7 @@ const SCHEMES: [&str; 3] = ["http", "https", "mailto"];
 
 impl Resolver<'_> {
     pub(super) fn prose(&mut self, written: ast::Prose) -> Prose {
-        let ast::Prose { source, lines, span } = written;
-        let mut prose = Prose { source, lines, span, references: Box::default() };
+        let mut prose = Prose { text: written, references: Box::default() };
         self.resolve_prose(&mut prose);
         prose
     }
@@ -22,12 +21,9 @@ impl Resolver<'_> {
     /// Quoted text that readers see as prose.
     pub(super) fn prose_of_text(&mut self, text: &Text) -> Prose {
         let start = u32::try_from(self.start_of(text)).unwrap_or(u32::MAX);
-        let mut prose = Prose {
-            source: text.value.to_string().into(),
-            lines: [(0, start)].into(),
-            span: text.span,
-            references: Box::default(),
-        };
+        let source = text.value.to_string().into();
+        let text = FreeText { source, lines: [(0, start)].into(), span: text.span };
+        let mut prose = Prose { text, references: Box::default() };
         self.resolve_prose(&mut prose);
         prose
     }

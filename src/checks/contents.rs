@@ -20,7 +20,7 @@ impl<'a> Contents<'a> {
         let mut contents = Contents::default();
         match &document.body {
             Body::Procedure(procedure) => {
-                // Exact room: together they are a good part of what checking needs.
+                // Room for nearly every file's: growing would need half as much again for a while.
                 let steps = procedure.steps().count();
                 contents.works.reserve_exact(steps * 3 / 2);
                 contents.passages.reserve_exact(steps * 2);
@@ -52,14 +52,14 @@ impl<'a> Contents<'a> {
         }
         let kind = if message.signal.value == Signal::Note { Kind::Note } else { Kind::Message };
         let texts = [&message.hazard_text, &message.harm, &message.avoid, &message.first_aid, &message.text];
-        self.passages.extend(texts.into_iter().flatten().map(|prose| Passage::written(kind, prose)));
+        self.passages.extend(texts.into_iter().flatten().map(|prose| Passage::Prose(kind, prose)));
     }
 
     fn step(&mut self, step: &'a Step) {
         every_action::of_step(step).for_each(|action| self.action(action));
         // Under a line that could not be made sense of, the prose may be anything.
         if let Some(prose) = step.prose.as_ref().filter(|_| !step.actions.is_empty()) {
-            self.passages.push(Passage::written(Kind::Instruction, prose));
+            self.passages.push(Passage::Prose(Kind::Instruction, prose));
         }
     }
 
@@ -74,14 +74,14 @@ impl<'a> Contents<'a> {
             Action::Report(report) => report.what.as_ref(),
             Action::Follow(_) | Action::Calculate(_) | Action::Skip(_) => None,
         };
-        self.passages.extend(particular.map(|text| Passage::quoted(Kind::Particular, text)));
+        self.passages.extend(particular.map(|text| Passage::Quoted(Kind::Particular, text)));
     }
 
     fn work(&mut self, work: &'a Work) {
         self.works.push(work);
         let extras = [&work.facing, &work.until, &work.during].into_iter().flatten();
         let particulars = work.what.as_deref().into_iter().chain(extras);
-        self.passages.extend(particulars.map(|text| Passage::quoted(Kind::Particular, text)));
-        self.passages.extend(work.sentence.as_ref().map(|text| Passage::quoted(Kind::Instruction, text)));
+        self.passages.extend(particulars.map(|text| Passage::Quoted(Kind::Particular, text)));
+        self.passages.extend(work.sentence.as_ref().map(|text| Passage::Quoted(Kind::Instruction, text)));
     }
 }

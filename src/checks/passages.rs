@@ -23,14 +23,6 @@ pub enum Kind {
 }
 
 impl<'a> Passage<'a> {
-    pub fn written(kind: Kind, prose: &'a Prose) -> Passage<'a> {
-        Passage::Prose(kind, prose)
-    }
-
-    pub fn quoted(kind: Kind, text: &'a Text) -> Passage<'a> {
-        Passage::Quoted(kind, text)
-    }
-
     pub fn kind(&self) -> Kind {
         match self {
             Passage::Prose(kind, _) | Passage::Quoted(kind, _) => *kind,

@@ -1,9 +1,11 @@
 //! The rules. One rule, one file; this file holds the list and the loop.
 use crate::model::settings::{Level, Settings};
+use crate::model::tightening::{self, Tightening};
 use crate::model::{Document, Procedure, Register, Slip};
 use crate::report::{Finding, Severity};
 use crate::source::{FileId, SourceFile, Span};
 use contents::Contents;
+use std::cell::OnceCell;
 
 mod contents;
 mod every_action;
@@ -94,6 +96,7 @@ pub struct Subject<'a> {
     pub register: &'a Register,
     pub source: &'a SourceFile,
     contents: Contents<'a>,
+    tightenings: OnceCell<Vec<Tightening<'a>>>,
 }
 
 impl<'a> Subject<'a> {
@@ -105,7 +108,14 @@ impl<'a> Subject<'a> {
         register: &'a Register,
         source: &'a SourceFile,
     ) -> Subject<'a> {
-        Subject { document, unread, settings, register, source, contents: Contents::of(document) }
+        let (contents, tightenings) = (Contents::of(document), OnceCell::new());
+        Subject { document, unread, settings, register, source, contents, tightenings }
+    }
+
+    /// What the steps tighten, worked out when the first rule asks.
+    fn tightenings(&self) -> &[Tightening<'a>] {
+        self.tightenings
+            .get_or_init(|| tightening::of(self.contents.works.iter().copied(), &self.document.declarations))
     }
 
     pub fn procedure(&self) -> Option<&Procedure> {

@@ -1,9 +1,10 @@
 //! A torque is asked for and no torque wrench is named.
-use super::{Rule, Subject, part_objects};
-use crate::model::action::{TorqueSource, Work};
+use super::{Rule, Subject};
+use crate::model::action::Work;
 use crate::model::declarations::Tool;
-use crate::model::quantity::{Dimension, Quantity};
-use crate::model::torque::{PassTarget, Torque};
+use crate::model::fastener::wrench::scale;
+use crate::model::quantity::Quantity;
+use crate::model::tightening::Tightening;
 use crate::model::{Declarations, Name};
 use crate::report::{Edit, Finding, Severity};
 use crate::source::Span;
@@ -46,33 +47,17 @@ tighten screws with wrench-s
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let declarations = &subject.document.declarations;
-    for work in subject.contents.works.iter().filter(|work| work.verb.tightens()) {
-        let values = wanted(work, declarations);
-        if !values.is_empty() && !has_wrench(work, declarations, subject) {
+    for of_one_step in subject.tightenings().chunk_by(|a, b| std::ptr::eq(a.work, b.work)) {
+        let Some(work) = of_one_step.first().map(|it| it.work) else { continue };
+        if has_wrench(work, declarations, subject) {
+            continue;
+        }
+        let values: Vec<Quantity> =
+            of_one_step.iter().flat_map(Tightening::wanted).map(|wanted| wanted.value).collect();
+        if !values.is_empty() {
             findings.push(finding(work, &values, declarations, subject));
         }
     }
-}
-
-/// The torque values that have to be read off a wrench.
-fn wanted<'a>(work: &'a Work, declarations: &'a Declarations) -> Vec<&'a Quantity> {
-    let mut values = Vec::new();
-    if let (Some(torque), TorqueSource::Step | TorqueSource::Named(_)) = (&work.torque, work.torque_source) {
-        push_values(torque, &mut values);
-    } else {
-        let torques = part_objects::of(work, declarations).filter_map(|(_, _, part)| part.torque.as_ref());
-        torques.for_each(|torque| push_values(torque, &mut values));
-    }
-    values
-}
-
-fn push_values<'a>(torque: &'a Torque, values: &mut Vec<&'a Quantity>) {
-    values.extend([&torque.value, &torque.new, &torque.reused, &torque.check].into_iter().flatten());
-    values.extend(torque.passes.iter().filter_map(|pass| match &pass.target {
-        PassTarget::Torque(value) | PassTarget::LoosenTo(value) => Some(value),
-        _ => None,
-    }));
-    values.retain(|value| value.dimension() == Dimension::Torque);
 }
 
 fn has_wrench(work: &Work, declarations: &Declarations, subject: &Subject<'_>) -> bool {
@@ -86,12 +71,7 @@ fn has_wrench(work: &Work, declarations: &Declarations, subject: &Subject<'_>) -
     })
 }
 
-/// The torques the tool can show.
-fn scale(tool: &Tool) -> Option<&Quantity> {
-    tool.range.as_ref().filter(|range| range.dimension() == Dimension::Torque)
-}
-
-fn finding(work: &Work, values: &[&Quantity], declarations: &Declarations, subject: &Subject<'_>) -> Finding {
+fn finding(work: &Work, values: &[Quantity], declarations: &Declarations, subject: &Subject<'_>) -> Finding {
     let verb = &work.verb.name;
     let torque = values.first().map_or_else(String::new, |value| value.print());
     let text = format!("`{verb}` asks for {torque}, and no torque wrench is named to measure it with");

@@ -150,6 +150,8 @@ pub struct Extras {
     pub sentence: Option<Text>,
     /// The torque in force where the verb tightens: the step's own, the list it calls, or its part's.
     pub torque: Option<Torque>,
+    /// The torques of further parts of the line that state one of their own: the object's place and the torque.
+    pub other_torques: Vec<(usize, Torque)>,
     /// Where the torque in force was written.
     pub torque_source: TorqueSource,
     pub exceptions: Vec<TorqueException>,

@@ -6,6 +6,7 @@ pub mod action;
 pub mod catalogues;
 pub mod declarations;
 pub mod document;
+pub mod fastener;
 pub mod hazard;
 pub mod message;
 pub mod noun;
@@ -18,6 +19,7 @@ pub mod settings;
 pub mod slip;
 pub mod step;
 pub mod template;
+pub mod tightening;
 pub mod torque;
 pub mod verb;
 

@@ -35,6 +35,16 @@ impl Torque {
             || self.check.is_some()
             || self.not_specified.is_some()
     }
+    /// Says itself how tight, and not only in shares of a value that another says.
+    pub fn says_how_tight(&self) -> bool {
+        let by_pass = self.passes.iter().any(|pass| !matches!(pass.target, PassTarget::Percent(_)));
+        let value = self.value.is_some() || self.new.is_some() || self.reused.is_some();
+        value || self.not_specified.is_some() || by_pass
+    }
+    /// Only a torque it must not turn below.
+    pub fn is_check(&self) -> bool {
+        self.check.is_some() && self.passes.is_empty() && !self.says_how_tight()
+    }
     /// Its passes are shares, and it does not say of what.
     pub fn lacks_whole(&self) -> bool {
         let whole = self.value.is_some() || self.new.is_some() || self.reused.is_some();

@@ -24,7 +24,7 @@ pub(super) const fn over(a: Exact, b: Exact) -> Exact {
     ratio(*a.numer() * *b.denom(), *a.denom() * *b.numer())
 }
 
-pub(super) fn add(a: Exact, b: Exact) -> Option<Exact> {
+pub(in crate::model) fn add(a: Exact, b: Exact) -> Option<Exact> {
     if *b.numer() == 0 {
         return Some(a);
     }
@@ -41,7 +41,7 @@ pub(super) fn sub(a: Exact, b: Exact) -> Option<Exact> {
 }
 
 /// Both are in lowest terms: what is divided out crosswise first need not be looked for in the product.
-pub(super) fn mul(a: Exact, b: Exact) -> Option<Exact> {
+pub(in crate::model) fn mul(a: Exact, b: Exact) -> Option<Exact> {
     let (down, up) = (gcd(*a.numer(), *b.denom()), gcd(*b.numer(), *a.denom()));
     let numerator = parts(*a.numer(), down).checked_mul(parts(*b.numer(), up))?;
     let denominator = parts(*a.denom(), up).checked_mul(parts(*b.denom(), down))?;
@@ -49,7 +49,7 @@ pub(super) fn mul(a: Exact, b: Exact) -> Option<Exact> {
 }
 
 /// `None` where `b` is zero too.
-pub(super) fn div(a: Exact, b: Exact) -> Option<Exact> {
+pub(in crate::model) fn div(a: Exact, b: Exact) -> Option<Exact> {
     let (numerator, denominator) = (*b.numer(), *b.denom());
     match numerator.signum() {
         0 => None,
@@ -74,7 +74,7 @@ fn parts(whole: i128, size: i128) -> i128 {
 }
 
 /// `numerator / denominator` in lowest terms; `denominator` is above zero.
-pub(super) fn fraction(numerator: i128, denominator: i128) -> Exact {
+pub(in crate::model) fn fraction(numerator: i128, denominator: i128) -> Exact {
     let common = gcd(numerator, denominator);
     Ratio::new_raw(parts(numerator, common), parts(denominator, common))
 }
@@ -82,6 +82,11 @@ pub(super) fn fraction(numerator: i128, denominator: i128) -> Exact {
 /// The distance from zero; `None` only for the one value that has no opposite.
 pub(super) fn magnitude(a: Exact) -> Option<Exact> {
     Some(Ratio::new_raw(a.numer().checked_abs()?, *a.denom()))
+}
+
+/// The nearest machine number: for what is only an estimate, or a sine.
+pub fn as_float(value: Exact) -> f64 {
+    *value.numer() as f64 / *value.denom() as f64
 }
 
 /// Ten to the power `places`; `None` past what an i128 holds.

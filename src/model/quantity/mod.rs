@@ -4,7 +4,7 @@
 mod agreement;
 mod conversion;
 mod dimension;
-mod exact;
+pub(in crate::model) mod exact;
 mod lookup;
 mod number;
 mod preferences;
@@ -17,7 +17,7 @@ mod value;
 pub use agreement::{Agreement, Landmark};
 pub use conversion::ConversionError;
 pub use dimension::Dimension;
-pub use exact::Exact;
+pub use exact::{Exact, as_float};
 pub use number::{Number, NumberError};
 pub use preferences::{PreferenceError, UnitPreferences};
 pub use unit::{Beside, Family, Unit, Waveform};

@@ -5,7 +5,7 @@ use super::objects::{is_thing, named};
 use super::prose::with_brackets;
 use super::quantities::Want;
 use super::taken;
-use super::torques::{is_check, overlay, says_how_tight};
+use super::torques::{overlay, stands_alone};
 use crate::model::action::{Place, Times, TorqueException, TorqueSource, Work};
 use crate::model::declarations::Name;
 use crate::model::quantity::Dimension;
@@ -20,6 +20,9 @@ const TIME: Want<'static> = Want { dimensions: &[Dimension::Time], context: "`fo
 
 /// What stands where no limit is asked.
 const NONE: &str = "the limit `none`";
+
+/// What a torque is taken from, and where that stands in its table.
+type Base = Option<(u32, Torque)>;
 
 /// A line as it fills up.
 struct Filling<'t> {
@@ -248,45 +251,78 @@ impl Resolver<'_> {
         }
         let goes_on = matches!(filling.items.first().map(|item| &item.kind), Some(TorqueItemKind::Then(_)));
         let own = self.torque(&filling.items, if tightens { stages } else { &[] }, span);
-        let base = if tightens { self.base_torque(filling) } else { None };
-        let work = &mut filling.work;
+        let (list, part) = if tightens { self.bases(filling) } else { (None, None) };
+        // A list of shares, or of an order alone, is gone through with the part's own torque.
+        let part = part.filter(|_| list.as_ref().is_none_or(|(_, list)| !stands_alone(list)));
+        let others = match &part {
+            Some((id, first)) if own.as_ref().is_none_or(|own| goes_on || !stands_alone(own)) => {
+                let over = |torque: Torque| {
+                    let torque =
+                        list.iter().fold(torque, |base, (_, list)| overlay(base, list.clone(), false));
+                    own.iter().fold(torque, |base, own| overlay(base, own.clone(), goes_on))
+                };
+                self.other_torques(&filling.work, *id, first).map(|(at, torque)| (at, over(torque))).collect()
+            }
+            _ => Vec::new(),
+        };
+        let base = match (list, part) {
+            (Some((id, list)), Some((_, part))) => {
+                Some((overlay(part, list, false), TorqueSource::Named(id)))
+            }
+            (Some((id, list)), None) => Some((list, TorqueSource::Named(id))),
+            (None, Some((id, part))) => Some((part, TorqueSource::Part(id))),
+            (None, None) => None,
+        };
         let (torque, source) = match (base, own) {
             (Some((base, source)), Some(own)) => {
-                let stands_alone = says_how_tight(&own) || is_check(&own);
-                let source = if stands_alone && !goes_on { TorqueSource::Step } else { source };
+                let source = if stands_alone(&own) && !goes_on { TorqueSource::Step } else { source };
                 (overlay(base, own, goes_on), source)
             }
             (Some((base, source)), None) => (base, source),
             (None, Some(own)) => (own, TorqueSource::Step),
             (None, None) => return,
         };
-        let extras = work.extras.make();
-        (extras.torque, extras.torque_source) = (Some(torque), source);
+        let extras = filling.work.extras.make();
+        (extras.torque, extras.torque_source, extras.other_torques) = (Some(torque), source, others);
     }
 
-    fn base_torque(&mut self, filling: &Filling<'_>) -> Option<(Torque, TorqueSource)> {
-        if let Some(name) = filling.list {
-            let (id, list) = self.named_torque(name)?;
-            // A list of shares, or of an order alone, is gone through with the part's own torque.
-            let part =
-                if says_how_tight(&list) || is_check(&list) { None } else { self.part_torque(filling) };
-            let torque = match part {
-                Some((part, _)) => overlay(part, list, false),
-                None => list,
-            };
-            return Some((torque, TorqueSource::Named(id)));
+    /// The list that the line calls, and the torque of the first part that states one. A list that is not there
+    /// leaves nothing to go by.
+    fn bases(&mut self, filling: &Filling<'_>) -> (Base, Base) {
+        let part = |resolver: &Self| {
+            let torques = resolver.torques_of_parts(&filling.work);
+            torques.map(|(_, id, torque)| (id, torque.clone())).next()
+        };
+        match filling.list {
+            None => (None, part(self)),
+            Some(name) => match self.named_torque(name) {
+                None => (None, None),
+                list => (list, part(self)),
+            },
         }
-        self.part_torque(filling)
     }
 
-    fn part_torque(&self, filling: &Filling<'_>) -> Option<(Torque, TorqueSource)> {
-        filling.work.objects.iter().find_map(|object| match object.name {
-            Some(Name::Part(id)) => {
-                let torque = self.declarations.part(id)?.torque.clone()?;
-                Some((torque, TorqueSource::Part(id)))
-            }
+    /// The place of each object that is a part with a torque, the part, and its torque.
+    fn torques_of_parts<'w>(
+        &self,
+        work: &'w Work,
+    ) -> impl Iterator<Item = (usize, u32, &Torque)> + use<'_, 'w> {
+        work.objects.iter().enumerate().filter_map(|(at, object)| match object.name {
+            Some(Name::Part(id)) => Some((at, id, self.declarations.part(id)?.torque.as_ref()?)),
             _ => None,
         })
+    }
+
+    /// Those that differ from that of the first part.
+    fn other_torques<'w>(
+        &self,
+        work: &'w Work,
+        first: u32,
+        torque: &'w Torque,
+    ) -> impl Iterator<Item = (usize, Torque)> + use<'_, 'w> {
+        let others =
+            self.torques_of_parts(work).filter(move |(_, id, other)| *id != first && *other != torque);
+        others.map(|(at, _, other)| (at, other.clone()))
     }
 
     /// What the verb cannot do without, and what it has no use for.

@@ -171,12 +171,12 @@ impl Resolver<'_> {
 /// With `goes_on` the step only adds passes (`then 90 deg`) to those of the list.
 pub(super) fn overlay(base: Torque, own: Torque, goes_on: bool) -> Torque {
     // A check tightens nothing, so nothing of the list goes with it.
-    if is_check(&own) {
+    if own.is_check() {
         return own;
     }
     let own_value = own.value.is_some() || own.new.is_some() || own.reused.is_some();
     let own_passes = !own.passes.is_empty();
-    let keep_values = goes_on || !says_how_tight(&own);
+    let keep_values = goes_on || !own.says_how_tight();
     let own_not_specified = own.not_specified;
     let (value, new, reused) =
         if keep_values { (base.value, base.new, base.reused) } else { (own.value, own.new, own.reused) };
@@ -199,19 +199,9 @@ pub(super) fn overlay(base: Torque, own: Torque, goes_on: bool) -> Torque {
     }
 }
 
-/// Whether the step itself says how tight.
-pub(super) fn says_how_tight(torque: &Torque) -> bool {
-    let by_pass = torque.passes.iter().any(|pass| !is_percent(pass));
-    torque.value.is_some()
-        || torque.new.is_some()
-        || torque.reused.is_some()
-        || torque.not_specified.is_some()
-        || by_pass
-}
-
-/// Only a torque it must not turn below.
-pub(super) fn is_check(torque: &Torque) -> bool {
-    torque.check.is_some() && torque.passes.is_empty() && !says_how_tight(torque)
+/// Whether what the part says of tightness does not count beside it.
+pub(super) fn stands_alone(torque: &Torque) -> bool {
+    torque.says_how_tight() || torque.is_check()
 }
 
 fn is_percent(pass: &Pass) -> bool {

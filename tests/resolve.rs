@@ -201,7 +201,7 @@ fn labels_lead_to_steps_from_everywhere() {
     let avoid = first.messages[0].avoid.as_ref().expect("it says how to avoid it");
     assert_eq!(avoid.target("last"), Some(Target::Step(2)));
     let outcome = &first.outcomes[0];
-    assert_eq!(outcome.when[0].value, When::Found("cracked".to_owned()));
+    assert_eq!(outcome.when[0].value, When::Found("cracked".into()));
     assert_eq!(outcome.when[1].value, When::NotOk);
     assert!(matches!(&outcome.then[0], Action::Repeat(repeat) if repeat.from.step == Some(1)));
     let second = step(&document, 2);

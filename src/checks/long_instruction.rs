@@ -40,8 +40,11 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     if subject.procedure().is_none() {
         return;
     }
-    let long =
-        |passage: &&Passage<'_>| passage.kind() == Kind::Instruction && most_words(passage.text()) > MOST;
+    let long = |passage: &&Passage<'_>| {
+        let text = passage.text();
+        // A word and its blank take two bytes.
+        passage.kind() == Kind::Instruction && text.len() > 2 * MOST && most_words(text) > MOST
+    };
     for passage in subject.contents.passages.iter().filter(long) {
         for range in sentences(passage.text()) {
             let count = words(passage.text().get(range.clone()).unwrap_or("")).count();

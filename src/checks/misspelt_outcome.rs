@@ -41,7 +41,8 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for step in steps.filter(|step| !step.outcomes.is_empty()) {
         let has_limits = step.actions.iter().any(has_limits);
         findings.extend(step.outcomes.iter().flat_map(found).filter_map(|(words, span)| {
-            let near = |known: &&&str| strsim::osa_distance(words, known) == 1;
+            let near =
+                |known: &&&str| begin_or_end_alike(words, known) && strsim::osa_distance(words, known) == 1;
             let meant = OF_LIMITS.iter().filter(|_| has_limits).chain([&NOT_OK]).find(near)?;
             Some(finding(words, span, meant))
         }));
@@ -62,6 +63,12 @@ fn found(outcome: &Outcome) -> impl Iterator<Item = (&str, Span)> {
         When::Found(words) if words.len() <= "outside".len() + 1 => Some((words.as_str(), when.span)),
         _ => None,
     })
+}
+
+/// One slip of the pen leaves the first letter or the last; most words need no closer look.
+fn begin_or_end_alike(a: &str, b: &str) -> bool {
+    let (a, b) = (a.as_bytes(), b.as_bytes());
+    a.first() == b.first() || a.last() == b.last()
 }
 
 fn finding(words: &str, span: Span, meant: &str) -> Finding {

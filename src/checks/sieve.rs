@@ -2,16 +2,18 @@
 
 /// First letters looked at, of each word.
 const LETTERS: usize = 6;
-/// Every so many bytes a pair of letters is looked at: a word of six letters has such a pair in its first five.
+/// Every so many bytes three letters are looked at: one of the four such places in the first six letters of a word
+/// falls on them.
 const STRIDE: usize = 4;
 /// A letter in five bits, whatever its case; other bytes share the bits of some letter.
 const FIVE_BITS: usize = 0x1f;
-const PAIRS: usize = 1 << 10;
+/// Three letters of five bits, a bit each.
+const TRIPLES: usize = (1 << 15) / 64;
 
 /// For texts in which words may be; see [`Sieve::lets_through`].
 pub struct Sieve {
-    /// Pairs of letters that stand together in one of the words, not past its fifth letter.
-    pairs: [bool; PAIRS],
+    /// Threes of letters that stand together in the first six of one of the words.
+    triples: [u64; TRIPLES],
     /// For each of the first letters: which of the words, a bit each, have which byte there.
     letters: [[u32; 256]; LETTERS],
 }
@@ -20,11 +22,12 @@ impl<'w> FromIterator<&'w str> for Sieve {
     /// Of ASCII words of six letters and more; shorter ones are never found. Past 32 words some share a bit, and the
     /// sieve lets more through.
     fn from_iter<I: IntoIterator<Item = &'w str>>(words: I) -> Sieve {
-        let mut sieve = Sieve { pairs: [false; PAIRS], letters: [[0; 256]; LETTERS] };
+        let mut sieve = Sieve { triples: [0; TRIPLES], letters: [[0; 256]; LETTERS] };
         for (word, bit) in words.into_iter().zip((0..32).cycle()) {
-            for pair in word.as_bytes().array_windows().take(STRIDE) {
-                if let Some(known) = sieve.pairs.get_mut(index(pair)) {
-                    *known = true;
+            for &three in word.as_bytes().array_windows().take(STRIDE) {
+                let (at, mask) = place(three);
+                if let Some(known) = sieve.triples.get_mut(at) {
+                    *known |= mask;
                 }
             }
             for (table, letter) in sieve.letters.iter_mut().zip(word.bytes()) {
@@ -44,12 +47,13 @@ impl Sieve {
     pub fn lets_through(&self, text: &str) -> bool {
         let bytes = text.as_bytes();
         let (chunks, rest) = bytes.as_chunks::<STRIDE>();
-        let found = |nth: usize, pair: &[u8; 2]| {
-            self.pairs.get(index(pair)) == Some(&true)
+        let found = |nth: usize, three: [u8; 3]| {
+            let (at, mask) = place(three);
+            self.triples.get(at).is_some_and(|known| known & mask != 0)
                 && (0..STRIDE).any(|back| self.begins(bytes, (nth * STRIDE).checked_sub(back)))
         };
-        chunks.iter().enumerate().any(|(nth, &[a, b, ..])| found(nth, &[a, b]))
-            || rest.first_chunk().is_some_and(|pair| found(chunks.len(), pair))
+        chunks.iter().enumerate().any(|(nth, &[a, b, c, _])| found(nth, [a, b, c]))
+            || rest.first_chunk().is_some_and(|&three| found(chunks.len(), three))
     }
 
     /// Whether the letters from there on are the first of one of the words.
@@ -63,6 +67,8 @@ impl Sieve {
     }
 }
 
-fn index(&[a, b]: &[u8; 2]) -> usize {
-    (usize::from(a) & FIVE_BITS) << 5 | usize::from(b) & FIVE_BITS
+/// Which word of the table, and which bit in it.
+fn place([a, b, c]: [u8; 3]) -> (usize, u64) {
+    let [a, b, c] = [a, b, c].map(|letter| usize::from(letter) & FIVE_BITS);
+    (a << 4 | b >> 1, 1 << ((b & 1) << 5 | c))
 }

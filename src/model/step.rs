@@ -7,6 +7,7 @@ use super::prose::Prose;
 use super::quantity::Quantity;
 use super::rare::{Rare, Seldom};
 use crate::source::{Span, Spanned, Text};
+use compact_str::CompactString;
 use std::ops::Deref;
 use std::sync::LazyLock;
 
@@ -92,7 +93,7 @@ pub enum When {
     Impossible,
     Otherwise,
     /// Free words: `cracked`.
-    Found(String),
+    Found(CompactString),
 }
 
 #[derive(Debug, Clone, PartialEq)]

@@ -55,10 +55,7 @@ fn class(raw: &[u8], start: usize) -> Line {
     let length = raw.iter().rposition(|byte| !is_trail(byte)).map_or(0, |last| last + 1);
     let raw = raw.get(..length).unwrap_or(&[]);
     let lead = raw.iter().position(|byte| !matches!(byte, b' ' | b'\t')).unwrap_or(length);
-    let indent = raw.iter().take(lead).fold(0, |column, byte| match byte {
-        b'\t' => (column / TAB + 1) * TAB,
-        _ => column + 1,
-    });
+    let indent = columns(raw.get(..lead).unwrap_or(&[]));
     let kind = if lead == length {
         LineKind::Blank
     } else if length - lead > LONGEST_LINE {
@@ -73,6 +70,13 @@ fn class(raw: &[u8], start: usize) -> Line {
     let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
     let indent = u16::try_from(indent).unwrap_or(u16::MAX);
     Line { start: clip(start + lead), end: clip(start + length), indent, kind }
+}
+
+fn columns(blanks: &[u8]) -> usize {
+    if !blanks.contains(&b'\t') {
+        return blanks.len();
+    }
+    blanks.iter().fold(0, |column, byte| if *byte == b'\t' { (column / TAB + 1) * TAB } else { column + 1 })
 }
 
 /// Whether the byte at `at` is a `#` that starts a comment. `#10-24` is a thread.

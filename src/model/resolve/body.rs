@@ -41,6 +41,44 @@ impl Body {
     }
 }
 
+/// Steps that are read ahead: some at a time, since the code that reads and the code that looks names up do not
+/// fit into the nearest cache together.
+#[derive(Default)]
+struct Batch {
+    read: [Statement; AT_A_TIME],
+    /// Whether there was a statement.
+    good: [bool; AT_A_TIME],
+    filled: usize,
+    next: usize,
+}
+
+const AT_A_TIME: usize = 8;
+
+impl Batch {
+    /// The step at the front of `order`, which waits; `None` where its lines make none.
+    fn next(&mut self, order: &[Entry], steps: &mut Steps<'_>) -> Option<&mut Statement> {
+        if self.next == self.filled {
+            self.fill(order, steps);
+        }
+        let at = self.next;
+        self.next += 1;
+        let good = self.good.get(at).copied().unwrap_or(false);
+        self.read.get_mut(at).filter(|_| good)
+    }
+
+    fn fill(&mut self, order: &[Entry], steps: &mut Steps<'_>) {
+        let waiting = order.iter().map_while(|entry| match entry {
+            Entry::Waits(waiting) => Some(*waiting),
+            Entry::Read => None,
+        });
+        (self.filled, self.next) = (0, 0);
+        for ((waiting, statement), good) in waiting.zip(&mut self.read).zip(&mut self.good) {
+            *good = steps.read(waiting, statement);
+            self.filled += 1;
+        }
+    }
+}
+
 /// How many steps stand before the next section.
 fn steps_to_come(order: &[Entry], read: &[Statement]) -> usize {
     let mut read = read.iter();
@@ -64,19 +102,17 @@ impl Resolver<'_> {
         let mut read = std::mem::take(&mut tree.statements).into_iter();
         body.most_steps = steps_to_come(order, read.as_slice());
         let mut early;
-        let mut late = Statement::default();
+        let mut batch = Batch::default();
         for (at, entry) in order.iter().enumerate() {
             let statement = match entry {
                 Entry::Read => {
                     early = read.next().unwrap_or_default();
                     &mut early
                 }
-                Entry::Waits(waiting) => {
-                    if !steps.read(*waiting, &mut late) {
-                        continue;
-                    }
-                    self.rescue_late(&mut body, &late);
-                    &mut late
+                Entry::Waits(_) => {
+                    let Some(late) = batch.next(order.get(at..).unwrap_or(&[]), steps) else { continue };
+                    self.rescue_late(&mut body, late);
+                    late
                 }
             };
             if matches!(statement.head, Head::Section { .. }) {

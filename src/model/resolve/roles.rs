@@ -156,6 +156,7 @@ impl Resolver<'_> {
 
     /// Tools and supplies come behind `with` and `using` alike: what the name is decides.
     fn with(&mut self, filling: &mut Filling<'_>, written: &mut [ast::Object]) {
+        let most = written.len();
         for object in written {
             let name = self.reference(&object.name, "a tool or a supply", is_thing);
             let object = named(name, object);
@@ -164,6 +165,7 @@ impl Resolver<'_> {
             } else {
                 &mut filling.work.tools
             };
+            list.reserve_exact(if list.is_empty() { most } else { 1 });
             list.push(object);
         }
     }

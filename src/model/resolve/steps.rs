@@ -261,7 +261,7 @@ fn when(words: &str) -> When {
         "outside" => When::Outside,
         "not ok" => When::NotOk,
         "impossible" => When::Impossible,
-        _ => When::Found(words.to_owned()),
+        _ => When::Found(words.into()),
     }
 }
 

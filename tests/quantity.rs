@@ -2,6 +2,7 @@
 use cotter::model::quantity::{Form, Number, Quantity, Unit};
 use cotter::source::Span;
 
+mod against_pint;
 mod agreement;
 mod factors;
 mod laws;

@@ -109,3 +109,24 @@ proptest! {
         }
     }
 }
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 100_000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// A range printed in another unit lies inside the author's, is never empty, and is still inside on the way back.
+    #[test]
+    fn a_converted_range_stays_inside(
+        (from, to) in two_units(),
+        low in -99_999_i64..100_000,
+        more in 1_i64..100_000,
+        places in 0_usize..4,
+    ) {
+        let form = Form::Between(decimal(low, places), decimal(low + more, places));
+        let quantity = Quantity::new(form, from, Span::default()).expect("small numbers");
+        let there = quantity.converted(to).expect("small numbers convert");
+        prop_assert!(quantity.covers(&there) && !there.is_empty_range(), "{} became {}", quantity, there);
+        prop_assert!(there.lower() != there.upper(), "{} became {}", quantity, there);
+        let back = there.converted(from).expect("small numbers convert");
+        prop_assert!(quantity.covers(&back) && !back.is_empty_range(), "{} came back as {}", quantity, back);
+    }
+}

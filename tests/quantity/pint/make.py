@@ -2,7 +2,7 @@
 
     pip install pint && python tests/quantity/pint/make.py
 
-Columns: value, unit in Cotter's spelling, other unit in Cotter's spelling, the value in it to 10 figures.
+Columns: value, unit in Cotter's spelling, other unit in Cotter's spelling, the value in it to 10 figures and at most 9 decimals.
 """
 import pathlib
 from decimal import Decimal
@@ -31,7 +31,7 @@ DIMENSIONS = [
     {"ohm": "ohm", "kohm": "kiloohm", "Mohm": "megaohm"},
     {"degC": "degree_Celsius", "degF": "degree_Fahrenheit"},
 ]
-VALUES = [Decimal("1000"), Decimal("3725.5"), Decimal("64000")]
+VALUES = [Decimal("100000"), Decimal("372550"), Decimal("640000")]
 
 rows = []
 for units in DIMENSIONS:
@@ -41,7 +41,8 @@ for units in DIMENSIONS:
                 continue
             value = VALUES[len(rows) % len(VALUES)]
             there = registry.Quantity(value, theirs).to(expression)
-            rows.append(f"{value}\t{ours}\t{other}\t{Decimal(f'{Decimal(there.magnitude):.10g}'):f}")
+            answer = round(Decimal(f"{Decimal(there.magnitude):.10g}"), 9)
+            rows.append(f"{value}\t{ours}\t{other}\t{answer:f}")
 
 out = pathlib.Path(__file__).with_name("conversions.tsv")
 out.write_text("\n".join([f"# pint {pint.__version__}", *rows]) + "\n")

@@ -13,6 +13,7 @@ mod example;
 mod extents;
 mod part_objects;
 mod holes;
+mod judged;
 mod once;
 mod passages;
 mod prose_words;
@@ -25,12 +26,17 @@ mod callout_clash;
 mod caution_after_step;
 mod caution_guards_nothing;
 mod caution_out_of_order;
+mod class_unknown;
+mod condition_unstated;
 mod dangling_reference;
+mod drag_torque_forgotten;
 mod duplicate_name;
 mod duplicate_procedure;
 mod empty_range;
+mod grade_raised_torque_kept;
 mod incomplete_caution;
 mod limit_in_note;
+mod locker_on_oiled_thread;
 mod long_instruction;
 mod malformed_attribute;
 mod misplaced_detail;
@@ -46,13 +52,19 @@ mod side_not_stated;
 mod step_in_prose;
 mod tightened_without_wrench;
 mod torque_never_stated;
+mod torque_to_yield_reused;
+mod torque_too_low_to_hold;
+mod torque_would_yield;
 mod undeclared_name;
+mod unit_slip;
 mod units_disagree;
 mod unknown_attribute;
 mod unknown_detail;
 mod unknown_hazard;
 mod unknown_model;
 mod unknown_procedure;
+mod unknown_strength;
+mod unknown_thread;
 mod unknown_unit;
 mod unknown_verb;
 mod unknown_wear;
@@ -97,6 +109,7 @@ pub struct Subject<'a> {
     pub source: &'a SourceFile,
     contents: Contents<'a>,
     tightenings: OnceCell<Vec<Tightening<'a>>>,
+    judged: OnceCell<Vec<judged::Judged<'a>>>,
 }
 
 impl<'a> Subject<'a> {
@@ -108,14 +121,19 @@ impl<'a> Subject<'a> {
         register: &'a Register,
         source: &'a SourceFile,
     ) -> Subject<'a> {
-        let (contents, tightenings) = (Contents::of(document), OnceCell::new());
-        Subject { document, unread, settings, register, source, contents, tightenings }
+        let (contents, tightenings, judged) = (Contents::of(document), OnceCell::new(), OnceCell::new());
+        Subject { document, unread, settings, register, source, contents, tightenings, judged }
     }
 
     /// What the steps tighten, worked out when the first rule asks.
     fn tightenings(&self) -> &[Tightening<'a>] {
         self.tightenings
             .get_or_init(|| tightening::of(self.contents.works.iter().copied(), &self.document.declarations))
+    }
+
+    /// Every torque of a threaded part, held against the part.
+    fn judged(&self) -> &[judged::Judged<'a>] {
+        self.judged.get_or_init(|| judged::of(self))
     }
 
     pub fn procedure(&self) -> Option<&Procedure> {
@@ -171,12 +189,17 @@ pub static RULES: &[&Rule] = &[
     &caution_after_step::RULE,
     &caution_guards_nothing::RULE,
     &caution_out_of_order::RULE,
+    &class_unknown::RULE,
+    &condition_unstated::RULE,
     &dangling_reference::RULE,
+    &drag_torque_forgotten::RULE,
     &duplicate_name::RULE,
     &duplicate_procedure::RULE,
     &empty_range::RULE,
+    &grade_raised_torque_kept::RULE,
     &incomplete_caution::RULE,
     &limit_in_note::RULE,
+    &locker_on_oiled_thread::RULE,
     &long_instruction::RULE,
     &malformed_attribute::RULE,
     &misplaced_detail::RULE,
@@ -192,13 +215,19 @@ pub static RULES: &[&Rule] = &[
     &step_in_prose::RULE,
     &tightened_without_wrench::RULE,
     &torque_never_stated::RULE,
+    &torque_to_yield_reused::RULE,
+    &torque_too_low_to_hold::RULE,
+    &torque_would_yield::RULE,
     &undeclared_name::RULE,
+    &unit_slip::RULE,
     &units_disagree::RULE,
     &unknown_attribute::RULE,
     &unknown_detail::RULE,
     &unknown_hazard::RULE,
     &unknown_model::RULE,
     &unknown_procedure::RULE,
+    &unknown_strength::RULE,
+    &unknown_thread::RULE,
     &unknown_unit::RULE,
     &unknown_verb::RULE,
     &unknown_wear::RULE,

@@ -28,7 +28,7 @@ tighten screws
 ",
     good: "\
 parts
-    screws \"Cover screw\"  x4  thread M6, torque 8 to 10 N.m
+    screws \"Cover screw\"  x4  thread M6, class 8.8, dry, torque 8 to 10 N.m
     plug   \"Level plug\"
 
 tools

@@ -97,6 +97,8 @@ pub struct Part {
     pub set_with: Vec<Spanned<Name>>,
     pub looks_like: Vec<LooksLike>,
     pub never: Vec<Spanned<Name>>,
+    /// The part that was fitted before it, or that it is fitted for now.
+    pub in_place_of: Option<Spanned<Name>>,
     pub holds: Vec<Spanned<Name>>,
     /// The part that this pin, tab or wire locks.
     pub locks: Vec<Spanned<Name>>,

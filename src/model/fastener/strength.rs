@@ -27,7 +27,7 @@ pub enum Why {
     Unknown,
     /// Not made in that diameter.
     Size,
-    /// `grade 8.8`, `class 5` on an inch thread: the other word is meant.
+    /// `grade 8.8`, `class 8` on an inch thread, `grade 5` on a metric one: the other word is meant.
     Word,
 }
 
@@ -103,11 +103,15 @@ pub fn strength(system: StrengthSystem, value: &str, thread: &Thread) -> Result<
         row.0.eq_ignore_ascii_case(value) && thread.diameter > row.1 && thread.diameter <= row.2 + HAIR
     };
     let (own, other) = tables(system);
+    let named = |table: &[Row]| table.iter().any(|row| row.0.eq_ignore_ascii_case(value));
+    let of_other_threads = thread.unified == (system == StrengthSystem::Class);
+    if of_other_threads && named(own) && (named(other) || system == StrengthSystem::Grade) {
+        return Err(NoStrength { why: Why::Word, near: of_those_threads(system, value) });
+    }
     if let Some(row) = own.iter().find(fits) {
         let [proof, limit, ultimate] = row.3.map(|value| value * scale(system));
         return Ok(Strength { proof, limit, ultimate });
     }
-    let named = |table: &[Row]| table.iter().any(|row| row.0.eq_ignore_ascii_case(value));
     let why = match (named(own), named(other)) {
         (true, _) => Why::Size,
         (false, true) => Why::Word,
@@ -132,6 +136,18 @@ fn scale(system: StrengthSystem) -> f64 {
         StrengthSystem::Class => 1.0,
         StrengthSystem::Grade => KSI,
     }
+}
+
+/// What is bought in the other system for it (common practice, no source).
+fn of_those_threads(system: StrengthSystem, value: &str) -> Vec<String> {
+    let near = match (system, value) {
+        (StrengthSystem::Class, _) => format!("grade {value}"),
+        (StrengthSystem::Grade, "2") => "class 5.8".to_owned(),
+        (StrengthSystem::Grade, "5" | "5.2") => "class 8.8".to_owned(),
+        (StrengthSystem::Grade, "8" | "8.2") => "class 10.9".to_owned(),
+        (StrengthSystem::Grade, _) => return Vec::new(),
+    };
+    vec![near]
 }
 
 fn opposite(system: StrengthSystem) -> StrengthSystem {

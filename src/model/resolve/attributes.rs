@@ -96,6 +96,7 @@ impl Resolver<'_> {
             "matched" => part.matched.extend(self.parts(it)),
             "set-with" => part.set_with.extend(self.parts(it)),
             "never" => part.never.extend(self.parts(it)),
+            "in-place-of" => part.in_place_of = self.parts(it).into_iter().next(),
             "holds" => part.holds.extend(self.parts(it)),
             "locks" => part.locks.extend(self.parts(it)),
             "looks-like" => part.looks_like.extend(self.looks_like(it)),

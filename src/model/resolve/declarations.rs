@@ -253,6 +253,7 @@ fn blank_part(thing: Thing, count: u32, pieces: Vec<Text>) -> Part {
         set_with: Vec::new(),
         looks_like: Vec::new(),
         never: Vec::new(),
+        in_place_of: None,
         holds: Vec::new(),
         locks: Vec::new(),
         made_from: None,

@@ -1,5 +1,6 @@
 //! The command line: arguments in, exit code out. Only here are the disk and the environment touched.
 #![allow(clippy::disallowed_methods, clippy::disallowed_types)]
+mod amounts;
 mod build;
 mod catalogues;
 mod check;
@@ -19,6 +20,7 @@ mod run;
 mod settings;
 mod tally;
 mod terminal;
+mod torque;
 mod trouble;
 mod workspace;
 
@@ -54,6 +56,8 @@ enum Command {
     Check(CheckArguments),
     /// Check, then make the bench sheet and the checklist of each procedure without errors
     Build(BuildArguments),
+    /// Convert a torque, set a wrench with an adapter, and hold it against a fastener
+    Torque(torque::TorqueArguments),
     /// List the rules, or explain one
     Explain {
         /// The rule's name, as it stands in square brackets behind a finding
@@ -122,6 +126,7 @@ pub fn main() -> ExitCode {
     let code = match arguments.command {
         Command::Check(check) => check::run(&check, arguments.jobs, &mut terminal),
         Command::Build(build) => build::run(&build, arguments.jobs, &mut terminal),
+        Command::Torque(torque) => torque::run(&torque, &mut terminal),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
     };
     terminal.finish(code)

@@ -64,20 +64,20 @@ pub static FRICTIONS: &[Friction] = &[
         high: 0.18,
         source: "handbook values for molybdenum, copper and nickel pastes",
     },
-    Friction {
-        surface: None,
-        low: 0.10,
-        usual: 0.18,
-        high: 0.35,
-        source: "from anti-seize to the roughest plating, for the state is not stated",
-    },
+    UNSTATED,
 ];
+
+const UNSTATED: Friction = Friction {
+    surface: None,
+    low: 0.10,
+    usual: 0.18,
+    high: 0.35,
+    source: "from anti-seize to the roughest plating",
+};
 
 /// The row for a state; the widest where it is not stated.
 pub fn friction(surface: Option<Surface>) -> &'static Friction {
-    const WIDEST: &Friction =
-        &Friction { surface: None, low: 0.10, usual: 0.18, high: 0.35, source: "the state is not stated" };
-    FRICTIONS.iter().find(|row| row.surface == surface).unwrap_or(WIDEST)
+    FRICTIONS.iter().find(|row| row.surface == surface).unwrap_or(&UNSTATED)
 }
 
 impl Surface {

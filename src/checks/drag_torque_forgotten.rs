@@ -42,9 +42,6 @@ tighten nut with wrench
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    if !subject.document.declarations.parts.iter().any(drags) {
-        return;
-    }
     let mut said = HashSet::new();
     for tightening in subject.tightenings().iter().filter(|it| it.torque.plus_drag.is_none()) {
         let Some(of) = tightening.fastener.filter(|it| drags(it.part)) else { continue };

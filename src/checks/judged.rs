@@ -13,7 +13,7 @@ use crate::report::Finding;
 use crate::source::Span;
 use std::collections::HashSet;
 
-/// One value and the part it tightens.
+/// A value that cannot be used as it is, and the part it tightens.
 pub struct Judged<'a> {
     pub part: &'a Part,
     pub value: Quantity,
@@ -72,6 +72,7 @@ pub fn fastener(part: &Part, surface: Option<Surface>) -> Option<Fastener> {
     Some(Fastener { thread, strength, surface })
 }
 
+/// The torques that cannot be used as they are, each once.
 pub fn of<'a>(subject: &Subject<'a>) -> Vec<Judged<'a>> {
     let mut judged = Vec::new();
     let document = subject.document;
@@ -83,9 +84,11 @@ pub fn of<'a>(subject: &Subject<'a>) -> Vec<Judged<'a>> {
         let Some(of) = tightening.fastener.filter(|it| it.part.thread.is_some()) else { continue };
         let surface = surface(tightening, subject);
         let Some(fastener) = fastener(of.part, surface.map(|it| it.0)) else { continue };
-        for value in ends(&tightening.torque).filter(|value| seen.insert((of.id, value.span()))) {
+        let goes_on = goes_on(&tightening.torque);
+        for value in ends(&tightening.torque) {
+            let bad = fastener.judge(value, goes_on).filter(|it| it.verdict.is_bad());
+            let Some(judgement) = bad.filter(|_| seen.insert((of.id, value.span()))) else { continue };
             let span = Some(value.span()).filter(|span| subject.owns(*span)).unwrap_or(tightening.span());
-            let Some(judgement) = fastener.judge(value, goes_on(&tightening.torque)) else { continue };
             let stated_at = surface.map(|it| it.1);
             judged.push(Judged { part: of.part, value: value.clone(), span, stated_at, judgement });
         }
@@ -103,6 +106,7 @@ fn declared<'a>(part: &'a Part, judged: &mut Vec<Judged<'a>>) {
     let stated = torque.condition.or(part.condition);
     let Some(fastener) = fastener(part, stated.map(|it| it.value.into())) else { return };
     let values = ends(torque).filter_map(|value| Some((value, fastener.judge(value, goes_on(torque))?)));
+    let values = values.filter(|(_, judgement)| judgement.verdict.is_bad());
     let stated_at = stated.map(|it| it.span);
     judged.extend(values.map(|(value, judgement)| Judged {
         part,

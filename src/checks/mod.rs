@@ -131,7 +131,7 @@ impl<'a> Subject<'a> {
             .get_or_init(|| tightening::of(self.contents.works.iter().copied(), &self.document.declarations))
     }
 
-    /// Every torque of a threaded part, held against the part.
+    /// The torques that threaded parts do not stand, or do not hold by.
     fn judged(&self) -> &[judged::Judged<'a>] {
         self.judged.get_or_init(|| judged::of(self))
     }

@@ -51,8 +51,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let mut said = HashSet::new();
     for tightening in subject.tightenings() {
         let Some(of) = tightening.fastener.filter(|it| may_come_back(it.part)) else { continue };
-        let turned = || stretched(tightening, of.part, subject);
-        if let Some((fastener, force, at)) = angle(tightening).and_then(|_| turned())
+        if let Some((fastener, force, at)) = stretched(tightening, of.part, subject)
             && said.insert(of.id)
         {
             findings.push(finding(tightening, of.part, &fastener, force, at, subject));

@@ -6,7 +6,7 @@ use crate::model::fastener::friction::{Friction, Surface};
 use crate::model::fastener::preload::{Fastener, Judgement, figures, force};
 use crate::model::fastener::strength::{self, STRONGEST};
 use crate::model::fastener::thread::{Thread, thread};
-use crate::model::quantity::{Dimension, Quantity};
+use crate::model::quantity::{Dimension, Quantity, as_float};
 use crate::model::tightening::Tightening;
 use crate::model::torque::{PassTarget, Torque};
 use crate::report::Finding;
@@ -191,10 +191,12 @@ impl Judged<'_> {
         format!("the proof load of {}{stands_in}", self.fastener_name())
     }
 
-    /// What the torque usually is, for a help: "three quarters of its proof load take about 9.4 N·m".
+    /// What the torque usually is, in the author's unit, for a help: "three quarters of the proof load take about
+    /// 9.4 N·m".
     pub fn customary(&self) -> Option<String> {
-        let torque = self.judgement.fastener.customary()?;
-        Some(format!("three quarters of the proof load take about {} N·m", figures(torque)))
+        let unit = self.value.unit();
+        let torque = self.judgement.fastener.customary()? / as_float(unit.factor);
+        Some(format!("three quarters of the proof load take about {} {}", figures(torque), unit.symbol))
     }
 }
 

@@ -26,4 +26,5 @@ mod rules;
 mod seeded;
 mod sheets;
 mod syntax;
+mod tightening;
 mod wording;

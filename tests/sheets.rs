@@ -195,12 +195,93 @@ fn passes_of_a_torque_for_new_and_reused_say_both_values() {
     // 9 N·m is 79.66 lbf·in, 8 N·m is 70.8; half of them 39.8 and 35.4 (1 lbf·in = 0.112 984 8 N·m, NIST SP 811 App. B).
     let half = "new: 4.5 N·m (39.8 lbf·in), reused: 4 N·m (35 lbf·in) (50 %)";
     let whole = "new: 9 N·m (80 lbf·in), reused: 8 N·m (71 lbf·in)";
-    let row = format!("<td class=\"values\"><ol><li>{half}</li><li>{whole}</li></ol></td>");
     let page = bench_of(&text, &house());
-    assert!(page.contains(&row), "{}", &page[page.find("<td class=\"values").unwrap()..][..400]);
+    let row =
+        text_of(&page[page.find("data-head=\"Passes\"").unwrap()..page.find("data-head=\"How\"").unwrap()]);
+    assert!(row.contains(half) && row.contains(whole), "{row}");
     let checklist = checklist_of(&text, &house());
     let blank = &checklist[checklist.find("Set to</p>").unwrap()..];
     assert!(blank[..600].contains(half) && blank[..600].contains(whole), "{}", &blank[..600]);
+}
+
+/// Without its tags.
+fn text_of(markup: &str) -> String {
+    markup.split('<').filter_map(|piece| piece.split_once('>')).map(|(_, text)| text).collect()
+}
+
+#[test]
+fn a_pattern_is_drawn_on_both_sheets() {
+    for page in [bench_of(CAP, &house()), checklist_of(CAP, &house())] {
+        let drawing = &page[page.find("<svg class=\"pattern\"").expect("a drawing")..];
+        let drawing = &drawing[..drawing.find("</svg>").unwrap()];
+        // ASME PCC-1, legacy pattern of four, from memory.
+        assert!(
+            drawing.contains("<title>Counted clockwise from the top, in the order 1 3 2 4</title>"),
+            "{drawing}"
+        );
+        assert_eq!(drawing.matches("<g class=\"next\">").count(), 3, "{drawing}");
+        assert!(drawing.contains("<g class=\"first\"><circle cx=\"0.0\" cy=\"-30.0\""), "{drawing}");
+        assert!(page.contains("Cap screws: the numbers give the order of tightening"));
+        // Every pass in both units: half of 7 to 9 N·m is 31.0 to 39.8 lbf·in.
+        assert!(page.contains("3.5–4.5 N·m") && page.contains("(31.0–39.8 lbf·in)"), "{page}");
+    }
+    let own = CAP.replace("crosswise, holds", "order 1 2 3 4, holds");
+    let page = bench_of(&own, &house());
+    assert!(
+        page.contains("the large numbers give the order of tightening, the small ones are those of the text")
+    );
+    assert_eq!(page.matches("<text class=\"own\"").count(), 4);
+    assert!(!bench_of(&CAP.replace(" crosswise, holds", ", holds"), &house()).contains("class=\"pattern\""));
+}
+
+/// 250 mm and 50 mm: 250 / 300 of the torque.
+#[test]
+fn the_table_of_torques_says_all_that_a_wrench_is_set_by() {
+    let text = CAP
+        .replace("with wrench-s\n", "with wrench-s, crow-foot\n    from: section 4, page 9\n")
+        .replace("length 220 mm, number", "length 250 mm, number")
+        .replace("    hex-keys ", "    crow-foot \"Crow-foot\"  adapter 50 mm\n    hex-keys ")
+        .replace("torque 7 to 9 N.m crosswise", "dry, torque 6 N.m crosswise");
+    let page = bench_of(&text, &house());
+    let table = &page[page.find("id=\"torques\"").unwrap()..];
+    let table = &table[..table.find("</table>").unwrap()];
+    let heads: Vec<&str> =
+        table.split("<th scope=\"col\">").skip(1).filter_map(|it| it.split('<').next()).collect();
+    let all = [
+        "Step",
+        "Fastener",
+        "Thread",
+        "On the thread",
+        "Passes",
+        "Torque",
+        "How",
+        "With",
+        "Wrench set to",
+        "Source",
+    ];
+    assert_eq!(heads, all);
+    for (head, says) in [
+        ("Thread", "M6, class 8.8"),
+        ("On the thread", "dry"),
+        ("Passes", "3 N·m (27 lbf·in) (50 %)6 N·m (53 lbf·in)"),
+        ("Torque", "6 N·m (53 lbf·in)"),
+        ("How", "crosswise"),
+        ("With", "Torque wrench S, Crow-foot"),
+        ("Wrench set to", "2.5 N·m (22.1 lbf·in)5 N·m (44 lbf·in)"),
+        ("Source", "section 4, page 9"),
+    ] {
+        let cell = &table[table.find(&format!("data-head=\"{head}\"")).unwrap()..];
+        assert_eq!(text_of(&format!("<{}", &cell[..cell.find("</td>").unwrap()])), says, "{head}");
+    }
+    assert!(text_of(table).contains("4 × Cap screw, M6 x 20"));
+    let checklist = checklist_of(&text, &house());
+    assert!(checklist.contains("wrench at 5 N·m (44 lbf·in)"), "the checklist's blank");
+    assert!(
+        text_of(&checklist).contains("Set the wrench")
+            || text_of(&checklist).contains("the wrench set to 5 N·m")
+    );
+    // What no row says has no column.
+    assert!(!bench_of(CAP, &house()).contains("Wrench set to"));
 }
 
 #[test]

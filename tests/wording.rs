@@ -57,6 +57,8 @@ parts
 tools
     wrench-s    "Torque wrench S"  range 2 to 12 N.m
     wrench-m    "Torque wrench M"  range 10 to 50 N.m
+    wrench-k    "Torque wrench K"  range 10 to 50 N.m, length 360 mm
+    crow-foot   "Crow-foot adapter, 24 mm"  adapter 40 mm
     press       "Arbor press"
     sleeve      "Bearing sleeve set"
     puller      "Two-leg puller"

@@ -20,8 +20,15 @@ mod prose_words;
 mod sieve;
 mod suggestion;
 mod waivers;
+mod wrenches;
+mod patterns;
+mod passes;
 
 mod action_inside_message;
+mod adapter_without_lever;
+mod align_direction_missing;
+mod align_past_maximum;
+mod broken_order;
 mod callout_clash;
 mod caution_after_step;
 mod caution_guards_nothing;
@@ -35,6 +42,7 @@ mod duplicate_procedure;
 mod empty_range;
 mod grade_raised_torque_kept;
 mod incomplete_caution;
+mod layout_does_not_fit;
 mod limit_in_note;
 mod locker_on_oiled_thread;
 mod long_instruction;
@@ -45,6 +53,11 @@ mod missing_header_field;
 mod missing_role;
 mod missing_unit;
 mod misspelt_outcome;
+mod no_wrench_fits;
+mod pass_above_final;
+mod passes_fall_short;
+mod passes_not_rising;
+mod pattern_needs_layout;
 mod refused_markup;
 mod replace_is_ambiguous;
 mod reused_single_use;
@@ -76,6 +89,8 @@ mod unused_role;
 mod vague_word;
 mod waiver_not_needed;
 mod waiver_without_reason;
+mod wrench_out_of_range;
+mod wrench_too_large;
 mod wrong_dimension;
 
 pub use example::{example, example_register};
@@ -125,10 +140,16 @@ impl<'a> Subject<'a> {
         Subject { document, unread, settings, register, source, contents, tightenings, judged }
     }
 
-    /// What the steps tighten, worked out when the first rule asks.
+    /// What the steps tighten, as far as it could be made sense of; worked out when the first rule asks.
     fn tightenings(&self) -> &[Tightening<'a>] {
-        self.tightenings
-            .get_or_init(|| tightening::of(self.contents.works.iter().copied(), &self.document.declarations))
+        self.tightenings.get_or_init(|| {
+            let works = self.contents.works.iter().copied();
+            let mut all = tightening::of(works, &self.document.declarations);
+            if !self.document.slips.is_empty() {
+                all.retain(|it| !self.is_torn(it));
+            }
+            all
+        })
     }
 
     /// The torques that threaded parts do not stand, or do not hold by.
@@ -155,6 +176,13 @@ impl<'a> Subject<'a> {
     pub fn has_lost_lines(&self) -> bool {
         let lost = |slip: &Slip| matches!(slip, Slip::UnknownVerb { .. });
         !self.unread.is_empty() || self.document.slips.iter().any(lost)
+    }
+
+    /// Whether part of the torque could not be made sense of: what is left of it says little.
+    fn is_torn(&self, tightening: &Tightening<'_>) -> bool {
+        let torque = &tightening.torque;
+        let list = torque.passes.last().map_or(torque.span, |last| torque.span.to(last.span));
+        self.unclear(list) || tightening.fastener.is_some_and(|it| self.unclear(it.part.thing.span))
     }
 
     /// Whether the place is in the file that is looked at, not in a catalogue it uses.
@@ -185,6 +213,10 @@ fn is_hole(slip: &Slip) -> bool {
 /// Every rule, by name.
 pub static RULES: &[&Rule] = &[
     &action_inside_message::RULE,
+    &adapter_without_lever::RULE,
+    &align_direction_missing::RULE,
+    &align_past_maximum::RULE,
+    &broken_order::RULE,
     &callout_clash::RULE,
     &caution_after_step::RULE,
     &caution_guards_nothing::RULE,
@@ -198,6 +230,7 @@ pub static RULES: &[&Rule] = &[
     &empty_range::RULE,
     &grade_raised_torque_kept::RULE,
     &incomplete_caution::RULE,
+    &layout_does_not_fit::RULE,
     &limit_in_note::RULE,
     &locker_on_oiled_thread::RULE,
     &long_instruction::RULE,
@@ -208,6 +241,11 @@ pub static RULES: &[&Rule] = &[
     &missing_role::RULE,
     &missing_unit::RULE,
     &misspelt_outcome::RULE,
+    &no_wrench_fits::RULE,
+    &pass_above_final::RULE,
+    &passes_fall_short::RULE,
+    &passes_not_rising::RULE,
+    &pattern_needs_layout::RULE,
     &refused_markup::RULE,
     &replace_is_ambiguous::RULE,
     &reused_single_use::RULE,
@@ -239,6 +277,8 @@ pub static RULES: &[&Rule] = &[
     &vague_word::RULE,
     &waiver_not_needed::RULE,
     &waiver_without_reason::RULE,
+    &wrench_out_of_range::RULE,
+    &wrench_too_large::RULE,
     &wrong_dimension::RULE,
 ];
 

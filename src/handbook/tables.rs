@@ -80,6 +80,7 @@ fn takes(form: AttributeForm) -> &'static str {
         AttributeForm::Torque => "a torque, or the name of a list",
         AttributeForm::Callout => "a number `on` a figure",
         AttributeForm::Cure => "a time, `at` a temperature",
+        AttributeForm::Layout => "`circle`, `line`, `2 rows`, `rectangle 4 by 3`",
     }
 }
 

@@ -155,6 +155,8 @@ pub struct Extras {
     /// Where the torque in force was written.
     pub torque_source: TorqueSource,
     pub exceptions: Vec<TorqueException>,
+    /// `at 90 deg`: how an adapter stands to its wrench, 0° being straight on.
+    pub adapter_angle: Option<Quantity>,
     pub labels: Vec<Text>,
 }
 

@@ -1,4 +1,5 @@
 //! Parts, tools, supplies, tightening lists and figures, with their facts typed.
+use super::fastener::pattern::Layout;
 use super::message::Message;
 use super::noun::Noun;
 use super::quantity::Quantity;
@@ -27,6 +28,8 @@ pub struct Declarations {
     pub torques: Vec<NamedTorque>,
     pub figures: Vec<Figure>,
     pub messages: Vec<Message>,
+    /// Torque wrenches of the catalogues in use that no line names; looked up only where a step lacks a fitting one.
+    pub other_wrenches: Vec<Tool>,
     pub names: WordMap<CompactString, Name>,
     /// A piece of a set (`first-bolt`) and the part it belongs to.
     pub pieces: WordMap<CompactString, u32>,
@@ -111,6 +114,8 @@ pub struct Part {
     pub strength: Option<Strength>,
     pub condition: Option<Spanned<Condition>>,
     pub torque: Option<Torque>,
+    /// How its pieces lie to each other.
+    pub layout: Option<Spanned<Layout>>,
     pub facts: Facts,
     pub callouts: Vec<Callout>,
 }

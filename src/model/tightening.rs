@@ -117,13 +117,48 @@ impl<'a> Tightening<'a> {
 
     /// The torque wrenches that the step names: their number and declaration.
     pub fn wrenches(&self, declarations: &'a Declarations) -> impl Iterator<Item = (u32, &'a Tool)> {
-        tools(self.work, declarations).filter(|(_, tool)| wrench::scale(tool).is_some())
+        wrenches(self.work, declarations)
     }
 
     /// The adapters that the step names.
     pub fn adapters(&self, declarations: &'a Declarations) -> impl Iterator<Item = (u32, &'a Tool)> {
-        tools(self.work, declarations).filter(|(_, tool)| tool.adapter.is_some())
+        adapters(self.work, declarations)
     }
+}
+
+/// What one wrench of a step shows when a fastener gets its torque.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Setting<'a> {
+    pub wrench: &'a Tool,
+    /// Of the torque at the fastener; 1 where no adapter changes it.
+    pub share: super::quantity::Exact,
+    /// What the wrench is set to.
+    pub value: Quantity,
+}
+
+/// How `wanted` is set on the first wrench of the step that can show it, or else on the first. `None` where the step
+/// names no wrench, or an adapter whose effect is not known.
+pub fn setting<'a>(work: &'a Work, wanted: &Quantity, declarations: &'a Declarations) -> Option<Setting<'a>> {
+    let mut settings = wrenches(work, declarations).filter_map(|(_, wrench)| {
+        let adapters = adapters(work, declarations).map(|(_, tool)| tool);
+        let share = wrench::share_with(wrench, adapters, work.adapter_angle.as_ref())?;
+        let fit = wrench::fit(wrench::scale(wrench)?, wanted, share);
+        Some((fit, wrench, share))
+    });
+    let first = settings.next()?;
+    let best = settings.fold(first, |best, next| if next.0 < best.0 { next } else { best });
+    let (_, wrench, share) = best;
+    Some(Setting { wrench, share, value: wanted.scaled(share).ok()? })
+}
+
+/// The torque wrenches that the step names: their number and declaration.
+pub fn wrenches<'a>(work: &'a Work, declarations: &'a Declarations) -> impl Iterator<Item = (u32, &'a Tool)> {
+    tools(work, declarations).filter(|(_, tool)| wrench::scale(tool).is_some())
+}
+
+/// The adapters that the step names.
+pub fn adapters<'a>(work: &'a Work, declarations: &'a Declarations) -> impl Iterator<Item = (u32, &'a Tool)> {
+    tools(work, declarations).filter(|(_, tool)| tool.adapter.is_some())
 }
 
 fn tools<'a>(work: &'a Work, declarations: &'a Declarations) -> impl Iterator<Item = (u32, &'a Tool)> {
@@ -142,7 +177,10 @@ pub fn of<'a>(
     let mut threads = Threads::of(declarations);
     for work in works {
         threads.before(work);
-        if let Some(torque) = work.torque.as_ref().filter(|_| work.verb.tightens()) {
+        let tightens = |torque: &&Torque| {
+            work.verb.tightens() || torque.says_something() && !work.verb.does(Effect::Loosens)
+        };
+        if let Some(torque) = work.torque.as_ref().filter(tightens) {
             each(work, torque, declarations, &threads, &mut found);
         }
         threads.after(work);

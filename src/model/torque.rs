@@ -115,12 +115,15 @@ pub enum Pattern {
     Crosswise,
     Clockwise,
     FromCentre,
+    /// The way back of `FromCentre`: how what was tightened so is loosened.
+    FromEnds,
     Order(Vec<u32>),
 }
 
 /// What to do when the slot and the hole do not meet at the value.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Align {
+    pub span: Span,
     /// `slot`; empty for `never moved to align`.
     pub feature: Text,
     pub way: AlignWay,
@@ -133,4 +136,6 @@ pub enum AlignWay {
     Loosening,
     Either,
     NeverMoved,
+    /// Not said.
+    Unsaid,
 }

@@ -6,6 +6,7 @@ pub mod checklist;
 pub mod index;
 pub mod wording;
 
+mod drawing;
 mod html;
 mod in_force;
 mod kit;
@@ -20,10 +21,12 @@ mod templates;
 mod title;
 mod torques;
 
+use crate::model::action::Work;
 use crate::model::document::Section;
 use crate::model::message::Message;
 use crate::model::quantity::Quantity;
-use crate::model::{Declarations, Document, Procedure, Register, Settings};
+use crate::model::tightening::{self, Tightening};
+use crate::model::{Action, Declarations, Document, Procedure, Register, Settings};
 
 /// What a sheet needs to know besides its document.
 #[derive(Clone, Copy)]
@@ -74,13 +77,24 @@ struct Sheet<'a> {
     declarations: &'a Declarations,
     context: &'a Context<'a>,
     words: wording::Cx<'a>,
+    /// In the order of the steps.
+    tightenings: Vec<Tightening<'a>>,
 }
 
 impl<'a> Sheet<'a> {
     fn of(document: &'a Document, context: &'a Context<'a>) -> Result<Sheet<'a>, SheetError> {
         let procedure = document.procedure().ok_or(SheetError::NotAProcedure)?;
         let words = wording::Cx::new(document, &context.settings.units);
-        Ok(Sheet { procedure, declarations: &document.declarations, context, words })
+        let declarations = &document.declarations;
+        let works = procedure.steps().flat_map(|step| &step.actions).filter_map(Action::work);
+        let tightenings = tightening::of(works, declarations);
+        Ok(Sheet { procedure, declarations, context, words, tightenings })
+    }
+
+    /// What this action tightens.
+    fn tightenings_of<'s>(&'s self, work: &'s Work) -> impl Iterator<Item = &'s Tightening<'a>> {
+        let from = self.tightenings.partition_point(|it| it.work.span.start < work.span.start);
+        self.tightenings.iter().skip(from).take_while(move |it| std::ptr::eq(it.work, work))
     }
 
     fn settings(&self) -> &'a Settings {

@@ -1,6 +1,6 @@
 //! The generated sentences as markup: values set off, other steps as links, passes as a list.
 use super::wording::{self, Run, Sentence};
-use super::{Sheet, html};
+use super::{Sheet, drawing, html};
 use crate::model::{Action, Step};
 
 /// Each action of a step as a paragraph, with the passes of a staged tightening below it.
@@ -11,6 +11,9 @@ pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         runs(out, &sentence);
         out.push_str("</p>");
         list(out, &sentence);
+        if let Action::Work(work) = action {
+            drawing::of_work(out, sheet, work);
+        }
     }
 }
 

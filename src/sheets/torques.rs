@@ -1,77 +1,211 @@
 //! The table of tightening values, and the few words it says them in.
 use super::{Sheet, html};
-use crate::model::Action;
-use crate::model::action::Work;
-use crate::model::declarations::{Condition, Name};
-use crate::model::quantity::{Number, Quantity};
+use crate::model::Step;
+use crate::model::declarations::{Condition, Part, StrengthSystem};
+use crate::model::quantity::{Exact, Number, Quantity};
+use crate::model::tightening::{self, Tightening};
 use crate::model::torque::{AlignWay, Pass, PassTarget, Pattern, Torque, percent_of};
 use std::borrow::Cow;
 
-/// One row of the table for each tightening of the procedure, in the order of the steps.
-pub fn rows(sheet: &Sheet<'_>) -> String {
-    let mut out = String::with_capacity(2_048);
+/// The heads of the columns; one that stays empty in every row is left out.
+const HEADS: [&str; 10] = [
+    "Step",
+    "Fastener",
+    "Thread",
+    "On the thread",
+    "Passes",
+    "Torque",
+    "How",
+    "With",
+    "Wrench set to",
+    "Source",
+];
+
+/// One row, a cell a column, as markup.
+type Row = [String; HEADS.len()];
+
+/// The table of all tightenings of the procedure, in the order of the steps; empty where there is none.
+pub fn table(sheet: &Sheet<'_>) -> String {
+    let mut rows: Vec<Row> = Vec::new();
     for step in sheet.procedure.steps() {
-        for work in step.actions.iter().filter_map(Action::work) {
-            if let Some(torque) = work.torque.as_ref().filter(|torque| torque.says_something()) {
-                row(&mut out, sheet, step.number, work, torque);
-            }
+        for work in step.actions.iter().filter_map(crate::model::Action::work) {
+            let said = sheet.tightenings_of(work).filter(|it| it.torque.says_something());
+            rows.extend(said.map(|it| row(sheet, step, it)));
         }
+    }
+    if rows.is_empty() {
+        return String::new();
+    }
+    let shown: Vec<bool> = (0..HEADS.len())
+        .map(|at| rows.iter().any(|row| row.get(at).is_some_and(|it| !it.is_empty())))
+        .collect();
+    let columns = || shown.iter().zip(HEADS).enumerate().filter(|(_, (shown, _))| **shown);
+    let mut out = String::with_capacity(2_048);
+    out.push_str("<table>\n<thead><tr>");
+    for (_, (_, head)) in columns() {
+        out.push_str("<th scope=\"col\">");
+        html::escape(&mut out, head);
+        out.push_str("</th>");
+    }
+    out.push_str("</tr></thead>\n<tbody>\n");
+    for row in &rows {
+        out.push_str("<tr>");
+        for (at, (_, head)) in columns() {
+            cell(&mut out, at, head, row.get(at).map_or("", String::as_str));
+        }
+        out.push_str("</tr>\n");
+    }
+    out.push_str("</tbody>\n</table>\n");
+    out
+}
+
+/// The fastener heads its row; the others say on a phone what column they are of.
+fn cell(out: &mut String, at: usize, head: &str, markup: &str) {
+    match at {
+        0 => out.push_str("<td class=\"step-no\">"),
+        1 => out.push_str("<th scope=\"row\">"),
+        _ => {
+            out.push_str(if at == 5 { "<td class=\"values\" data-head=\"" } else { "<td data-head=\"" });
+            html::escape(out, head);
+            out.push_str("\">");
+        }
+    }
+    out.push_str(markup);
+    html::close(out, if at == 1 { "th" } else { "td" });
+}
+
+fn row(sheet: &Sheet<'_>, step: &Step, it: &Tightening<'_>) -> Row {
+    let part = it.fastener.map(|fastener| fastener.part);
+    let (passes, end) = passes_and_end(sheet, &it.torque);
+    let number = step.number;
+    [
+        format!("<a href=\"#step-{number}\">{number}</a>"),
+        html::escaped(&fastener(sheet, it)),
+        part.map(thread).map_or_else(String::new, |words| html::escaped(&words)),
+        html::escaped(&on_the_thread(sheet, it)),
+        list(&passes),
+        paragraphs(&end),
+        paragraphs(&how(sheet, &it.torque)),
+        tools(sheet, it),
+        list_or_one(&set_to(sheet, it)),
+        step.from.as_ref().map_or_else(String::new, |from| html::escaped(&from.value)),
+    ]
+}
+
+/// How many of what: "6 × Gland screw, M10 x 30".
+fn fastener(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
+    let Some(fastener) = it.fastener else {
+        let things = it.work.objects.iter().filter_map(|object| sheet.declarations.thing(object.name?));
+        return things.map(|thing| thing.text.as_str()).collect::<Vec<_>>().join("; ");
+    };
+    let name = match fastener.piece {
+        Some(piece) => Cow::Owned(html::sentence_case(&piece.value.replace('-', " "))),
+        None => Cow::Borrowed(fastener.part.thing.text.as_str()),
+    };
+    if it.count() > 1 { format!("{} × {name}", it.count()) } else { name.into_owned() }
+}
+
+/// "M8, class 8.8".
+fn thread(part: &Part) -> String {
+    let designation = part.thread.as_ref().map(|thread| match &thread.series {
+        Some(series) => format!("{} {}", thread.designation.value, series.value),
+        None => thread.designation.value.to_string(),
+    });
+    let strength = part.strength.as_ref().map(|strength| {
+        let system = match strength.system {
+            StrengthSystem::Class => "class",
+            StrengthSystem::Grade => "grade",
+        };
+        format!("{system} {}", strength.value.value)
+    });
+    designation.into_iter().chain(strength).collect::<Vec<_>>().join(", ")
+}
+
+/// "dry", "oiled", "thread locker".
+fn on_the_thread(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
+    let stated = it.stated.map(|stated| state(stated.value).to_owned());
+    let supply = it.applied.and_then(|applied| sheet.declarations.supply(applied.supply));
+    let applied = supply.map(|supply| supply.thing.noun.singular.to_string());
+    stated.into_iter().chain(applied).collect::<Vec<_>>().join(", ")
+}
+
+fn tools(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
+    let tools = it.work.tools.iter().filter_map(|tool| sheet.declarations.thing(tool.name?));
+    let angle = it.work.adapter_angle.as_ref().map(|angle| format!("at {}", sheet.quantity(angle)));
+    let words: Vec<Cow<'_, str>> =
+        tools.map(|tool| Cow::Borrowed(tool.text.as_str())).chain(angle.map(Cow::Owned)).collect();
+    html::escaped(&words.join(", "))
+}
+
+/// The passes before the last, and what is reached in the end.
+fn passes_and_end(sheet: &Sheet<'_>, torque: &Torque) -> (Vec<String>, Vec<String>) {
+    let all = values(sheet, torque);
+    if torque.passes.len() < 2 {
+        return (Vec::new(), all);
+    }
+    let passes: Vec<String> = torque.passes.iter().map(|it| pass(sheet, torque, it)).collect();
+    let end = match torque.passes.as_slice() {
+        [.., before, last] if matches!(last.target, PassTarget::Angle(_)) => {
+            vec![format!("{}, then {}", pass(sheet, torque, before), pass(sheet, torque, last))]
+        }
+        [.., last] => vec![pass(sheet, torque, last)],
+        [] => Vec::new(),
+    };
+    (passes, end)
+}
+
+/// What the wrench is set to, pass by pass, where an adapter changes it.
+pub fn set_to(sheet: &Sheet<'_>, it: &Tightening<'_>) -> Vec<String> {
+    let declarations = sheet.declarations;
+    if it.adapters(declarations).next().is_none() {
+        return Vec::new();
+    }
+    let set = |value: Quantity| {
+        let setting = tightening::setting(it.work, &value, declarations)?;
+        (setting.share != Exact::from_integer(1)).then(|| sheet.quantity(&setting.value))
+    };
+    it.wanted().into_iter().filter_map(|wanted| set(wanted.value)).collect()
+}
+
+fn list(lines: &[String]) -> String {
+    let mut out = String::new();
+    if !lines.is_empty() {
+        html::open(&mut out, "ol", "");
+        lines.iter().for_each(|line| element(&mut out, "li", line));
+        html::close(&mut out, "ol");
     }
     out
 }
 
-fn row(out: &mut String, sheet: &Sheet<'_>, step: u32, work: &Work, torque: &Torque) {
-    out.push_str("<tr><td class=\"step-no\"><a href=\"#step-");
-    html::number(out, step);
-    out.push_str("\">");
-    html::number(out, step);
-    out.push_str("</a></td><th scope=\"row\">");
-    fasteners(out, sheet, work);
-    out.push_str("</th><td class=\"values\">");
-    let values = values(sheet, torque);
-    if values.len() > 1 && torque.passes.len() > 1 {
-        html::open(out, "ol", "");
-        values.iter().for_each(|value| html::element(out, "li", "", value));
-        html::close(out, "ol");
-    } else {
-        values.iter().for_each(|value| html::element(out, "p", "", value));
-    }
-    out.push_str("</td><td>");
-    how(sheet, torque).iter().for_each(|line| html::element(out, "p", "", line));
-    out.push_str("</td><td>");
-    wrenches(out, sheet, work);
-    out.push_str("</td></tr>\n");
+fn list_or_one(lines: &[String]) -> String {
+    if lines.len() > 1 { list(lines) } else { paragraphs(lines) }
 }
 
-/// How many of what: "6 × Gland screw, M10 x 30".
-fn fasteners(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
-    let mut count = 0;
-    let mut names = Vec::new();
-    for object in &work.objects {
-        let Some(Name::Part(id)) = object.name else { continue };
-        let Some(part) = sheet.declarations.part(id) else { continue };
-        let piece = part.pieces.iter().any(|p| p.value == object.word.value);
-        count += object.count.unwrap_or(if piece { 1 } else { part.count });
-        names.push(if piece {
-            Cow::Owned(object.word.value.replace('-', " "))
-        } else {
-            Cow::Borrowed(part.thing.text.as_str())
-        });
-    }
-    if count > 1 {
-        html::number(out, count);
-        out.push_str(" × ");
-    }
-    html::escape(out, &names.join("; "));
+fn paragraphs(lines: &[String]) -> String {
+    let mut out = String::new();
+    lines.iter().for_each(|line| element(&mut out, "p", line));
+    out
 }
 
-fn wrenches(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
-    let tools = work.tools.iter().filter_map(|tool| sheet.declarations.thing(tool.name?));
-    for (index, tool) in tools.enumerate() {
-        out.push_str(if index > 0 { ", " } else { "" });
-        html::escape(out, &tool.text.value);
+/// The cells are narrow: no line ends inside "20–24 N·m" or "(14.8–17.7 lbf·ft)".
+fn element(out: &mut String, tag: &str, line: &str) {
+    html::open(out, tag, "");
+    for (index, piece) in line.split(" (").enumerate() {
+        let (inside, after) = match piece.split_once(')').filter(|_| index > 0) {
+            Some((inside, after)) => (format!("({inside})"), after),
+            None => (piece.to_owned(), ""),
+        };
+        out.push_str(if index > 0 { " " } else { "" });
+        let whole =
+            inside.chars().count() <= LONGEST_UNBROKEN && inside.contains(|c: char| c.is_ascii_digit());
+        html::element(out, "span", if whole { "whole" } else { "" }, &inside);
+        html::escape(out, after);
     }
+    html::close(out, tag);
 }
+
+/// Longer ones may break anywhere.
+const LONGEST_UNBROKEN: usize = 22;
 
 /// The values of a tightening list, one line each.
 pub fn values(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
@@ -142,14 +276,13 @@ fn share(sheet: &Sheet<'_>, torque: &Torque, percent: &Number) -> String {
 fn how(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
     let mut lines = Vec::new();
     lines.extend(torque.pattern.as_ref().map(|p| pattern(&p.value)));
-    lines.extend(torque.condition.map(|c| condition(c.value).to_owned()));
     lines.extend(torque.plus_drag.map(|_| "measure the running torque of the nut and add it".to_owned()));
     if let Some(align) = &torque.align {
         let way = match align.way {
             AlignWay::Tightening => "by tightening",
             AlignWay::Loosening => "by loosening",
             AlignWay::Either => "either way",
-            AlignWay::NeverMoved => "",
+            AlignWay::NeverMoved | AlignWay::Unsaid => "",
         };
         let mut line = match align.way {
             AlignWay::NeverMoved => "never move it to align".to_owned(),
@@ -168,6 +301,7 @@ fn pattern(pattern: &Pattern) -> String {
         Pattern::Crosswise => "crosswise".to_owned(),
         Pattern::Clockwise => "clockwise".to_owned(),
         Pattern::FromCentre => "from the centre outwards".to_owned(),
+        Pattern::FromEnds => "from the ends to the centre".to_owned(),
         Pattern::Order(order) => {
             let numbers: Vec<String> = order.iter().map(u32::to_string).collect();
             format!("in the order {}", numbers.join(" "))
@@ -175,10 +309,10 @@ fn pattern(pattern: &Pattern) -> String {
     }
 }
 
-fn condition(condition: Condition) -> &'static str {
+fn state(condition: Condition) -> &'static str {
     match condition {
-        Condition::Dry => "dry threads",
-        Condition::Oiled => "oiled threads",
-        Condition::Plated => "plated threads",
+        Condition::Dry => "dry",
+        Condition::Oiled => "oiled",
+        Condition::Plated => "plated",
     }
 }

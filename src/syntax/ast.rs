@@ -297,13 +297,13 @@ pub enum TorqueItemKind {
     PlusDrag,
     New(Quantity),
     Reused(Quantity),
-    /// `crosswise`, `clockwise`, `from centre`.
+    /// `crosswise`, `clockwise`, `from centre`, `from ends`.
     Pattern(String),
     /// `order 1 3 2 4`.
     Order(Vec<u32>),
     /// `dry`, `oiled`, `plated`.
     Condition(String),
-    /// `align slot by tightening`: `way` is `by tightening`, `by loosening` or `either way`.
+    /// `align slot by tightening`: `way` is `by tightening`, `by loosening`, `either way`, or empty.
     Align {
         feature: Text,
         way: String,

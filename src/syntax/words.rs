@@ -75,6 +75,8 @@ pub enum AttributeForm {
     Callout,
     /// `24 h at 22 degC`.
     Cure,
+    /// `circle`, `2 rows`, `rectangle 4 by 3`.
+    Layout,
 }
 
 /// One key of an indented `key: value` line.

@@ -47,6 +47,18 @@ pub const FAULTS: &[Fault] = &[
     Fault { name: "`facing` dropped", rules: &["side-not-stated"], seed: facing_dropped },
     Fault { name: "torque dropped", rules: &["torque-never-stated"], seed: torque_dropped },
     Fault { name: "torque wrench dropped", rules: &["tightened-without-wrench"], seed: wrench_dropped },
+    Fault {
+        name: "another torque wrench",
+        rules: &["wrench-out-of-range", "wrench-too-large"],
+        seed: wrench_exchanged,
+    },
+    Fault { name: "first and last pass exchanged", rules: &["pass-above-final"], seed: passes_exchanged },
+    Fault { name: "two passes exchanged", rules: &["passes-not-rising"], seed: passes_fall },
+    Fault { name: "last pass dropped", rules: &["passes-fall-short"], seed: last_pass_dropped },
+    Fault { name: "way to align dropped", rules: &["align-direction-missing"], seed: way_dropped },
+    Fault { name: "ceiling of aligning dropped", rules: &["align-past-maximum"], seed: ceiling_dropped },
+    Fault { name: "layout dropped", rules: &["pattern-needs-layout"], seed: layout_dropped },
+    Fault { name: "layout of another count", rules: &["layout-does-not-fit"], seed: other_layout },
     Fault { name: "model that is not in the header", rules: &["unknown-model"], seed: other_model },
     Fault { name: "sentence of more than 20 words", rules: &["long-instruction"], seed: long_sentence },
     Fault { name: "vague word", rules: &["vague-word"], seed: vague_word },
@@ -347,6 +359,60 @@ fn wrench_dropped(lines: &Lines<'_>) -> Vec<String> {
             let rest = &line[place + with.len()..];
             (!rest.starts_with([',', 'x'])).then(|| format!("{}{rest}", line[..place].trim_end()))
         })
+    })
+}
+
+fn wrench_exchanged(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|at, line| {
+        let tightens = lines.is_step(at) && line.contains("tighten ");
+        [("with wrench-s", "xl"), ("with wrench-m", "xl"), ("with wrench-l", "s")].iter().find_map(
+            |(with, other)| {
+                let place = line.find(with).filter(|_| tightens)?;
+                let rest = &line[place + with.len()..];
+                (!rest.starts_with('x')).then(|| format!("{}with wrench-{other}{rest}", &line[..place]))
+            },
+        )
+    })
+}
+
+fn passes_exchanged(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|_, line| {
+        line.contains("in 50 % 100 %").then(|| line.replace("in 50 % 100 %", "in 100 % 50 %"))
+    })
+}
+
+fn passes_fall(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|_, line| line.contains("50 % 75 %").then(|| line.replace("50 % 75 %", "75 % 50 %")))
+}
+
+fn last_pass_dropped(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|_, line| line.contains(" % 100 %").then(|| line.replace(" % 100 %", " %")))
+}
+
+fn way_dropped(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|_, line| {
+        let way = ["align slot by tightening", "align slot by loosening"]
+            .into_iter()
+            .find(|way| line.contains(way))?;
+        Some(line.replace(way, "align slot"))
+    })
+}
+
+fn ceiling_dropped(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|_, line| {
+        let from = line.find(", not above ")?;
+        let end = line[from..].find(" with").map_or(line.len(), |end| from + end);
+        Some(format!("{}{}", &line[..from], &line[end..]))
+    })
+}
+
+fn layout_dropped(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|_, line| line.contains(" layout 2 rows,").then(|| line.replace(" layout 2 rows,", "")))
+}
+
+fn other_layout(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|_, line| {
+        line.contains("layout 2 rows").then(|| line.replace("layout 2 rows", "layout rectangle 4 by 4"))
     })
 }
 

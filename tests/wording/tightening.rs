@@ -38,6 +38,26 @@ fn simple_ones_are_one_line() {
             "tighten nut must not turn below 30 N.m \"Try the nut.\"",
             "Try the nut. It must not turn below 30 N·m.",
         ),
+        (
+            "tighten nut 20 N.m align slot by loosening",
+            "Tighten the castle nut to 20 N·m. If the slot does not line up, loosen until it does.",
+        ),
+        (
+            "tighten nut 20 N.m align slot either way, not above 25 N.m",
+            "Tighten the castle nut to 20 N·m. \
+             If the slot does not line up, tighten or loosen until it does, but not above 25 N·m.",
+        ),
+        ("tighten nut hand tight", "Tighten the castle nut hand tight."),
+        ("tighten nut 20 N.m dry", "Tighten the castle nut to 20 N·m, threads dry."),
+        (
+            "tighten bolts 20 N.m clockwise",
+            "Tighten the 2 rod bolts to 20 N·m, clockwise, one after the other.",
+        ),
+        ("tighten bolts 20 N.m from centre", "Tighten the 2 rod bolts to 20 N·m, from the centre outwards."),
+        (
+            "loosen bolts by 1/2 turn from ends",
+            "Loosen the 2 rod bolts by 1/2 turn, from the ends to the centre.",
+        ),
         ("loosen screws by 1/2 turn crosswise", "Loosen the 4 cover screws by 1/2 turn, crosswise."),
     ] {
         assert_eq!(last(line), reads, "{line}");
@@ -112,4 +132,82 @@ fn values_and_names_are_runs_of_their_own() {
     assert_eq!(of(|run| run == Run::Value), ["8–10 N·m"]);
     let names = of(|run| matches!(run, Run::Name(_)));
     assert_eq!(names, ["cover screws", "torque wrench S"]);
+}
+
+/// 36 N·m at the fastener are 32.4 on the wrench: 360 / (360 + 40).
+#[test]
+fn an_adapter_changes_what_the_wrench_is_set_to() {
+    for (line, reads) in [
+        (
+            "tighten nut 40 N.m with wrench-k, crow-foot",
+            "Tighten the castle nut to 40 N·m with torque wrench K and the crow-foot adapter. \
+             Hold the crow-foot adapter straight on, in line with torque wrench K. Set the wrench to 36 N·m.",
+        ),
+        (
+            "tighten nut 40 N.m with wrench-k, crow-foot at 90 deg",
+            "Tighten the castle nut to 40 N·m with torque wrench K and the crow-foot adapter. \
+             Hold the crow-foot adapter at 90° to torque wrench K.",
+        ),
+        (
+            "tighten nut 32 N.m with wrench-k, crow-foot at 180 deg",
+            "Tighten the castle nut to 32 N·m with torque wrench K and the crow-foot adapter. \
+             Hold the crow-foot adapter turned back along torque wrench K. Set the wrench to 36 N·m.",
+        ),
+        (
+            "tighten nut new 40 N.m, reused 20 N.m with wrench-k, crow-foot",
+            "Tighten the castle nut to 40 N·m if new, 20 N·m if reused with torque wrench K and the crow-foot adapter. \
+             Hold the crow-foot adapter straight on, in line with torque wrench K. \
+             Set the wrench to 36 N·m if new, 18 N·m if reused.",
+        ),
+        (
+            "tighten nut 40 N.m in 50 % 100 % with wrench-k, crow-foot",
+            "Tighten the castle nut in 2 stages with torque wrench K and the crow-foot adapter. \
+             Hold the crow-foot adapter straight on, in line with torque wrench K: \
+             1. Tighten to 20 N·m, 50 %, the wrench set to 18 N·m. 2. Tighten to 40 N·m, the wrench set to 36 N·m.",
+        ),
+        (
+            "tighten nut must not turn below 20 N.m with wrench-k, crow-foot",
+            "Check the castle nut with torque wrench K and the crow-foot adapter. \
+             Hold the crow-foot adapter straight on, in line with torque wrench K. \
+             Set the wrench to 18 N·m. It must not turn below 20 N·m.",
+        ),
+    ] {
+        assert_eq!(last(line), reads, "{line}");
+    }
+}
+
+/// Every kind of pass that a list may hold.
+#[test]
+fn stages_say_each_what_is_done() {
+    let stages = [
+        ("20 N.m", "Tighten to 20 N·m."),
+        ("50 lb-ft while turning hub", "Tighten to 50 lbf·ft while turning the hub."),
+        ("loosen to finger tight", "Loosen to finger tight."),
+        ("loosen to 5 N.m", "Loosen to 5 N·m."),
+        ("back off 1/4 to 1/2 turn", "Back off 1/4–1/2 turn."),
+        ("snug", "Tighten until snug."),
+        ("hand tight", "Tighten hand tight."),
+        ("90 deg", "Turn 90° further."),
+        ("0.20 to 0.25 mm", "Tighten until the stretch is 0.20–0.25 mm."),
+        ("35 N.m crosswise", "Tighten to 35 N·m, crosswise."),
+        ("35 N.m order 2 1", "Tighten to 35 N·m, in the order 2–1."),
+    ];
+    let lines: String = stages.iter().map(|(stage, _)| format!("\n    stage: {stage}")).collect();
+    let sentence = last(&format!("tighten bolts{lines}"));
+    for (number, (stage, reads)) in (1..).zip(stages) {
+        assert!(sentence.contains(&format!("{number}. {reads}")), "{stage}: {sentence}");
+    }
+}
+
+/// Stretch as the end: read before and after, and worked out between.
+#[test]
+fn stretch_is_measured_and_worked_out() {
+    let lines = "measure bolts \"free length\" 60 to 61 mm as free-length\n\
+                 tighten bolts 20 N.m with wrench-m\n\
+                 measure bolts \"tight length\" 60 to 61 mm as tight-length\n\
+                 calculate stretch = tight-length - free-length, 0.20 to 0.25 mm";
+    assert_eq!(
+        last(lines),
+        "Work out the stretch: tight length (step 3) − free length (step 1). It must be 0.20–0.25 mm."
+    );
 }

@@ -4,6 +4,7 @@ use super::quantities::Want;
 use crate::model::declarations::{
     Callout, Condition, Cure, LooksLike, Name, Part, Strength, StrengthSystem, Supply, Thing, Thread, Tool,
 };
+use crate::model::fastener::pattern::Layout;
 use crate::model::noun::Noun;
 use crate::model::quantity::{Dimension, Quantity};
 use crate::model::slip::Slip;
@@ -110,6 +111,7 @@ impl Resolver<'_> {
             "class" => part.strength = self.strength(it, StrengthSystem::Class),
             "grade" => part.strength = self.strength(it, StrengthSystem::Grade),
             "torque" => part.torque = self.torque_attribute(it.attribute),
+            "layout" => part.layout = self.layout(it),
             "pressurised" => part.facts.pressurised = self.measure(it),
             "hot" => part.facts.hot = self.measure(it),
             "live" => part.facts.live = self.measure(it),
@@ -297,6 +299,27 @@ impl Resolver<'_> {
         }
     }
 
+    fn layout(&mut self, it: Keyed<'_>) -> Option<Spanned<Layout>> {
+        let layout = match it.attribute.values.as_slice() {
+            [Value::Word(word)] if word.as_str() == "circle" => Some(Layout::Circle),
+            [Value::Word(word)] if word.as_str() == "line" => Some(Layout::Line),
+            [Value::Quantity(rows)] => rows_of(rows).map(Layout::Rows),
+            [Value::Word(word), Value::Quantity(across), Value::Word(by), Value::Quantity(down)]
+                if word.as_str() == "rectangle" && by.as_str() == "by" =>
+            {
+                let (across, down) = (whole(across), whole(down));
+                across
+                    .zip(down)
+                    .map(|(across, down)| Layout::Rectangle { across: across.value, down: down.value })
+            }
+            _ => None,
+        };
+        match layout {
+            Some(layout) => Some(Spanned::new(layout, it.attribute.span)),
+            None => self.refuse(it),
+        }
+    }
+
     fn cure(&mut self, it: Keyed<'_>) -> Option<Cure> {
         let (time, at) = match it.attribute.values.as_slice() {
             [Value::Quantity(time)] => (time, None),
@@ -331,6 +354,17 @@ fn whole(quantity: &ast::Quantity) -> Option<Spanned<u32>> {
     match &quantity.form {
         QuantityForm::Exact(amount) if amount.unit.is_none() && quantity.also.is_none() => {
             Some(Spanned::new(amount.number.value.parse::<u32>().ok()?, amount.span))
+        }
+        _ => None,
+    }
+}
+
+/// `2 rows`, which reads as a quantity.
+fn rows_of(quantity: &ast::Quantity) -> Option<u32> {
+    match &quantity.form {
+        QuantityForm::Exact(amount) if quantity.also.is_none() => {
+            let unit = amount.unit.as_ref().map(Text::as_str);
+            matches!(unit, Some("row" | "rows")).then(|| amount.number.value.parse().ok()).flatten()
         }
         _ => None,
     }

@@ -264,6 +264,7 @@ fn blank_part(thing: Thing, count: u32, pieces: Vec<Text>) -> Part {
         strength: None,
         condition: None,
         torque: None,
+        layout: None,
         facts: Facts::default(),
         callouts: Vec::new(),
     }

@@ -4,6 +4,7 @@ use crate::model::Document;
 use crate::model::catalogues;
 use crate::model::declarations::{Name, Part};
 use crate::model::document::Body;
+use crate::model::fastener::wrench;
 use crate::model::message::Message;
 use crate::model::prose::{Prose, Target};
 use crate::model::slip::Slip;
@@ -76,6 +77,15 @@ impl Resolver<'_> {
             self.rename(from, copied, &mut pending);
         }
         Some(local)
+    }
+
+    /// The torque wrenches of the catalogues that no line names.
+    pub(super) fn other_wrenches(&mut self) {
+        let tools = self.catalogues.iter().flat_map(|document| &document.declarations.tools);
+        let names = &self.declarations.names;
+        let others = tools.filter(|tool| wrench::scale(tool).is_some());
+        let others = others.filter(|tool| !names.contains_key(tool.thing.name.value.as_str()));
+        self.declarations.other_wrenches = others.cloned().collect();
     }
 
     /// Names a catalogue has, for suggestions.

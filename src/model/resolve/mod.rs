@@ -111,6 +111,8 @@ struct Resolver<'a> {
     labels: Labels,
     readings: Readings,
     near: Near,
+    /// Some step tightens to a torque without a wrench that covers it.
+    lacks_wrench: bool,
     slips: Vec<Slip>,
     waivers: Vec<Waiver>,
 }
@@ -129,6 +131,7 @@ impl<'a> Resolver<'a> {
             labels: Labels::default(),
             readings: Readings::default(),
             near: Near::default(),
+            lacks_wrench: false,
             slips: Vec::new(),
             waivers: Vec::new(),
         }
@@ -150,6 +153,9 @@ impl<'a> Resolver<'a> {
         self.fill_messages(tree);
         let body = head.map_or(Body::Unknown, |statement| body_of(statement, header));
         let (sections, dues) = self.sections(tree, order, steps, in_procedure);
+        if self.lacks_wrench {
+            self.other_wrenches();
+        }
         match body {
             Body::Procedure(procedure) => {
                 Body::Procedure(Box::new(Procedure { sections, dues, ..*procedure }))

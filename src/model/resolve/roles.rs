@@ -6,17 +6,22 @@ use super::prose::with_brackets;
 use super::quantities::Want;
 use super::taken;
 use super::torques::{overlay, stands_alone};
-use crate::model::action::{Place, Times, TorqueException, TorqueSource, Work};
+use crate::model::action::{Object, Place, Times, TorqueException, TorqueSource, Work};
 use crate::model::declarations::Name;
-use crate::model::quantity::Dimension;
+use crate::model::fastener::wrench;
+use crate::model::quantity::{Dimension, Unit};
 use crate::model::rare::Rare;
 use crate::model::slip::Slip;
 use crate::model::torque::Torque;
 use crate::model::verb::{Effect, Need, Quantities, Verb};
 use crate::source::{Span, Text};
-use crate::syntax::ast::{self, Phrase, PhraseKind, QuantityForm, Stage, Target, TorqueItem, TorqueItemKind};
+use crate::syntax::ast::{
+    self, Amount, Phrase, PhraseKind, QuantityForm, Stage, Target, TorqueItem, TorqueItemKind,
+};
 
 const TIME: Want<'static> = Want { dimensions: &[Dimension::Time], context: "`for`" };
+
+const ANGLE: Want<'static> = Want { dimensions: &[Dimension::Angle], context: "how an adapter stands" };
 
 /// What stands where no limit is asked.
 const NONE: &str = "the limit `none`";
@@ -51,6 +56,7 @@ impl Resolver<'_> {
         self.check_texts(&with_brackets);
         self.tightness(&mut filling, stages, written.span);
         self.needs(&filling);
+        self.look_for_wrench(&filling.work);
         self.remember_reading(&filling.work);
         filling.work
     }
@@ -64,6 +70,15 @@ impl Resolver<'_> {
                 append(&mut filling.work.objects, objects);
             }
             PhraseKind::Place(place) => match &mut place.what {
+                Target::Quantity(angle)
+                    if verb.tightens() && place.preposition.value == "at" && is_angle(angle) =>
+                {
+                    let typed = self.quantity(angle, ANGLE);
+                    let free = filling.work.adapter_angle.is_none();
+                    self.place_once(filling, free, span, "a second angle", |work| {
+                        work.extras.make().adapter_angle = typed
+                    });
+                }
                 Target::Quantity(quantity) if verb.tightens() => {
                     filling.items.push(Resolver::as_item(quantity));
                 }
@@ -327,6 +342,28 @@ impl Resolver<'_> {
         others.map(|(at, _, other)| (at, other.clone()))
     }
 
+    /// Names an adapter, or what may be one.
+    fn has_adapter(&self, work: &Work) -> bool {
+        work.tools.iter().any(|tool| match tool.name {
+            Some(Name::Tool(id)) => self.declarations.tool(id).is_some_and(|tool| tool.adapter.is_some()),
+            Some(_) => false,
+            None => true,
+        })
+    }
+
+    /// A step without a fitting wrench has to be told of the others there are.
+    fn look_for_wrench(&mut self, work: &Work) {
+        let Some(value) = work.torque.as_ref().filter(|torque| torque.has_value()) else { return };
+        let fits = |tool: &Object| match tool.name {
+            Some(Name::Tool(id)) => {
+                let scale = self.declarations.tool(id).and_then(wrench::scale);
+                scale.is_some_and(|scale| value.value.as_ref().is_none_or(|value| scale.covers(value)))
+            }
+            _ => false,
+        };
+        self.lacks_wrench |= work.verb.tightens() && !work.tools.iter().any(fits);
+    }
+
     /// What the verb cannot do without, and what it has no use for.
     fn needs(&mut self, filling: &Filling<'_>) {
         let work = &filling.work;
@@ -335,9 +372,22 @@ impl Resolver<'_> {
             (Need::Refused, Some(first)) => self.unused(filling.work.verb_span, first.word.span, "a name"),
             _ => {}
         }
+        if let Some(angle) = work.adapter_angle.as_ref().filter(|_| !self.has_adapter(work)) {
+            self.unused(work.verb_span, angle.span(), "an angle without an adapter");
+        }
         if work.verb.what == Need::Required && work.what.is_none() {
             self.missing(work, "a text in quotes that says what");
         }
+    }
+}
+
+/// Whether what stands behind `at` is how an adapter stands, not a torque.
+fn is_angle(quantity: &ast::Quantity) -> bool {
+    match &quantity.form {
+        QuantityForm::Exact(Amount { unit: Some(unit), .. }) => {
+            Unit::find(unit.as_str()).is_some_and(|unit| unit.dimension == Dimension::Angle)
+        }
+        _ => false,
     }
 }
 

@@ -74,11 +74,12 @@ impl Resolver<'_> {
                 torque.condition = condition(word).map(|c| Spanned::new(c, span));
             }
             TorqueItemKind::Align { feature, way } => {
-                torque.align = Some(Align { feature: feature.clone(), way: align_way(way), not_above: None });
+                torque.align =
+                    Some(Align { span, feature: feature.clone(), way: align_way(way), not_above: None });
             }
             TorqueItemKind::NeverMoved => {
                 let feature = Text::new("", span);
-                torque.align = Some(Align { feature, way: AlignWay::NeverMoved, not_above: None });
+                torque.align = Some(Align { span, feature, way: AlignWay::NeverMoved, not_above: None });
             }
             TorqueItemKind::Feel(words) => match feel(words) {
                 Some(feel) => push(torque, PassTarget::Feel(feel), span),
@@ -246,6 +247,7 @@ fn pattern(word: &str) -> Option<Pattern> {
         ["crosswise"] => Some(Pattern::Crosswise),
         ["clockwise"] => Some(Pattern::Clockwise),
         ["from", "centre" | "center"] => Some(Pattern::FromCentre),
+        ["from", "ends"] => Some(Pattern::FromEnds),
         ["order", rest @ ..] => {
             let order: Result<Vec<u32>, _> = rest.iter().map(|number| number.parse()).collect();
             order.ok().map(Pattern::Order)
@@ -276,6 +278,7 @@ fn align_way(way: &str) -> AlignWay {
     match way.split_whitespace().next_back() {
         Some("tightening") => AlignWay::Tightening,
         Some("loosening") => AlignWay::Loosening,
-        _ => AlignWay::Either,
+        Some(_) => AlignWay::Either,
+        None => AlignWay::Unsaid,
     }
 }

@@ -60,7 +60,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
     };
     let (contents, steps_html) = steps::render(&sheet);
     let kit = Kit::of(&sheet);
-    let torques = torques::rows(&sheet);
+    let torques = torques::table(&sheet);
     let page = Page {
         lang: "en",
         title: Title::of(&sheet),

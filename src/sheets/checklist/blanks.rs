@@ -2,6 +2,7 @@
 use crate::model::action::Work;
 use crate::model::declarations::Name;
 use crate::model::quantity::{Form, Quantity};
+use crate::model::tightening::Tightening;
 use crate::model::verb::Effect;
 use crate::model::{Action, Step};
 use crate::sheets::{Sheet, html, torques};
@@ -34,7 +35,13 @@ const MOST_LINES: u32 = 12;
 
 /// Everything to be written down at a step.
 pub fn of(sheet: &Sheet<'_>, step: &Step) -> Vec<Blank> {
-    let mut blanks: Vec<Blank> = step.actions.iter().filter_map(|action| of_action(sheet, action)).collect();
+    let mut blanks: Vec<Blank> = Vec::new();
+    for action in &step.actions {
+        match action {
+            Action::Work(work) if work.verb.tightens() => blanks.extend(tightened(sheet, work)),
+            _ => blanks.extend(of_action(sheet, action)),
+        }
+    }
     // A signature may be owed after one outcome alone.
     let after = step.outcomes.iter().flat_map(|outcome| &outcome.then);
     blanks.extend(
@@ -57,7 +64,6 @@ fn of_action(sheet: &Sheet<'_>, action: &Action) -> Option<Blank> {
             let label = html::sentence_case(&calculate.name.value.replace('-', " "));
             Some(reading(sheet, label, calculate.limits.as_ref(), 1))
         }
-        Action::Work(work) if work.verb.tightens() => tightened(sheet, work),
         Action::Work(work) if work.verb.does(Effect::Measures) => {
             let label = work.what.as_ref().map_or("Reading", |what| what.value.as_str());
             let lines = pieces(sheet, work);
@@ -75,12 +81,27 @@ fn reading(sheet: &Sheet<'_>, label: String, limits: Option<&Quantity>, lines: u
     Blank { label, unit, limits, lines, kind: Kind::Reading }
 }
 
-fn tightened(sheet: &Sheet<'_>, work: &Work) -> Option<Blank> {
-    let torque = work.torque.as_ref().filter(|torque| torque.has_value())?;
+/// One line for each torque: what the wrench was set to.
+fn tightened(sheet: &Sheet<'_>, work: &Work) -> Vec<Blank> {
+    let each = work.other_torques.is_empty();
+    let mut all: Vec<&Tightening<'_>> =
+        sheet.tightenings_of(work).filter(|it| it.torque.has_value()).collect();
+    all.dedup_by(|next, first| each && next.torque == first.torque);
+    all.into_iter().map(|it| of_tightening(sheet, it, each)).collect()
+}
+
+fn of_tightening(sheet: &Sheet<'_>, it: &Tightening<'_>, alone: bool) -> Blank {
+    let torque = &it.torque;
     let value = torque.value.as_ref().or(torque.new.as_ref()).or(torque.reused.as_ref());
     let unit = value.map_or("", |q| q.unit().symbol);
-    let limits = torques::values(sheet, torque);
-    Some(Blank { label: "Set to".to_owned(), unit, limits, lines: 1, kind: Kind::Tightened })
+    let mut limits = torques::values(sheet, torque);
+    limits.extend(torques::set_to(sheet, it).into_iter().map(|set| format!("wrench at {set}")));
+    let name = it.fastener.map(|fastener| fastener.part.thing.noun.singular.as_str());
+    let label = match name.filter(|_| !alone) {
+        Some(name) => format!("{}, set to", html::sentence_case(name)),
+        None => "Set to".to_owned(),
+    };
+    Blank { label, unit, limits, lines: 1, kind: Kind::Tightened }
 }
 
 fn plain(label: String, kind: Kind) -> Blank {

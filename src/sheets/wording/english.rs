@@ -26,6 +26,7 @@ pub(super) const IF_REUSED: &str = " if reused";
 pub(super) const CROSSWISE: &str = "crosswise";
 pub(super) const CLOCKWISE: &str = "clockwise, one after the other";
 pub(super) const FROM_CENTRE: &str = "from the centre outwards";
+pub(super) const FROM_ENDS: &str = "from the ends to the centre";
 pub(super) const IN_ORDER: &str = "in the order ";
 pub(super) const NO_TORQUE: &str = "No torque is specified.";
 pub(super) const NEVER_MOVED: &str = "Do not turn further to line up.";
@@ -39,6 +40,13 @@ pub(super) const FURTHER: &str = " further";
 pub(super) const THEN_TURN: &str = ", then turn ";
 pub(super) const PASS_STRETCH: &str = "Tighten until the stretch is ";
 pub(super) const PASS_TIGHTEN: &str = "Tighten ";
+pub(super) const EACH_TO_ITS_OWN: &str = "each to its own torque";
+pub(super) const WRENCH_AT: &str = ", the wrench set to ";
+pub(super) const HOLD: &str = "Hold ";
+pub(super) const STRAIGHT_ON: &str = " straight on, in line with ";
+pub(super) const TURNED_BACK: &str = " turned back along ";
+pub(super) const AT_AN_ANGLE: &str = " at ";
+pub(super) const SET_WRENCH: &str = "Set the wrench";
 pub(super) const EXCEPT: &str = ", but ";
 
 pub(super) const STOP: &str = "Stop";
@@ -175,6 +183,7 @@ pub(super) fn align(way: crate::model::torque::AlignWay) -> (&'static str, &'sta
         AlignWay::Tightening => " does not line up, tighten further until it does",
         AlignWay::Loosening => " does not line up, loosen until it does",
         AlignWay::Either => " does not line up, tighten or loosen until it does",
+        AlignWay::Unsaid => " does not line up, ask before the nut is turned",
         AlignWay::NeverMoved => " does not line up, do not turn further",
     };
     ("If the ", then)

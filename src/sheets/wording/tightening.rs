@@ -3,7 +3,9 @@ use super::sentence::{Line, Sentence};
 use super::work::meanwhile;
 use super::{Cx, english, free_text};
 use crate::model::action::{TorqueException, Work};
+use crate::model::declarations::Name;
 use crate::model::quantity::{Exact, Number, Quantity};
+use crate::model::tightening;
 use crate::model::torque::{Align, AlignWay, Pass, PassTarget, Pattern, Torque, percent_of};
 use crate::source::Text;
 
@@ -47,9 +49,26 @@ fn value(torque: &Torque) -> Option<&Quantity> {
     torque.value.as_ref().or(of_pass)
 }
 
-/// "to 8–10 N·m (71–88 lbf·in), crosswise" or "in 2 stages, crosswise" with the list.
+/// "to 8–10 N·m (71–88 lbf·in), crosswise" or "in 2 stages, crosswise" with the list; where the parts of the line have
+/// torques of their own, a list of them.
 pub(super) fn to_torque(line: &mut Line, work: &Work, cx: &Cx<'_>) {
     let Some(torque) = &work.torque else { return };
+    if work.other_torques.is_empty() {
+        return in_force(line, torque, work, cx);
+    }
+    line.text(english::EACH_TO_ITS_OWN);
+    let others = |at: usize| work.other_torques.iter().find(|(place, _)| *place == at).map(|(_, own)| own);
+    let items = work.objects.iter().enumerate().map(|(at, object)| {
+        let mut line = Line::new();
+        super::objects::objects(&mut line, std::slice::from_ref(object), cx);
+        line.text(" ");
+        in_force(&mut line, others(at).unwrap_or(torque), work, cx);
+        line.finish()
+    });
+    line.list(items.collect());
+}
+
+fn in_force(line: &mut Line, torque: &Torque, work: &Work, cx: &Cx<'_>) {
     if is_staged(torque) {
         let stages = torque.passes.len() + usize::from(torque.align.is_some());
         line.text(&english::in_stages(stages));
@@ -66,7 +85,7 @@ pub(super) fn to_torque(line: &mut Line, work: &Work, cx: &Cx<'_>) {
         aside(line, &pattern_words(&pattern.value));
     }
     if is_staged(torque) {
-        line.list(stages(torque, &work.exceptions, cx));
+        line.list(stages(torque, work, cx));
     }
 }
 
@@ -128,6 +147,7 @@ fn pattern_words(pattern: &Pattern) -> String {
         Pattern::Crosswise => english::CROSSWISE.to_owned(),
         Pattern::Clockwise => english::CLOCKWISE.to_owned(),
         Pattern::FromCentre => english::FROM_CENTRE.to_owned(),
+        Pattern::FromEnds => english::FROM_ENDS.to_owned(),
         Pattern::Order(order) => {
             let order: Vec<String> = order.iter().map(u32::to_string).collect();
             format!("{}{}", english::IN_ORDER, order.join("\u{2013}"))
@@ -135,7 +155,7 @@ fn pattern_words(pattern: &Pattern) -> String {
     }
 }
 
-fn stages(torque: &Torque, exceptions: &[TorqueException], cx: &Cx<'_>) -> Vec<Sentence> {
+fn stages(torque: &Torque, work: &Work, cx: &Cx<'_>) -> Vec<Sentence> {
     let passes = (1..).zip(&torque.passes).map(|(number, pass)| {
         let mut line = Line::new();
         target(&mut line, torque, pass, cx);
@@ -146,7 +166,12 @@ fn stages(torque: &Torque, exceptions: &[TorqueException], cx: &Cx<'_>) -> Vec<S
         if let Some(pattern) = &pass.pattern {
             aside(&mut line, &pattern_words(&pattern.value));
         }
-        exceptions.iter().filter(|it| it.stage.value == number).for_each(|it| exception(&mut line, it, cx));
+        let exceptions = work.exceptions.iter().filter(|it| it.stage.value == number);
+        exceptions.for_each(|it| exception(&mut line, it, cx));
+        if let Some(set) = of_pass(torque, pass).and_then(|value| set_to(work, &value, cx)) {
+            line.text(english::WRENCH_AT);
+            line.value(&cx.quantity(&set));
+        }
         line.finish()
     });
     let align = torque.align.as_ref().map(|align| {
@@ -155,6 +180,59 @@ fn stages(torque: &Torque, exceptions: &[TorqueException], cx: &Cx<'_>) -> Vec<S
         line.finish()
     });
     passes.chain(align).collect()
+}
+
+/// The torque that the wrench shows in the pass; none where it differs between new and reused ones.
+fn of_pass(torque: &Torque, pass: &Pass) -> Option<Quantity> {
+    match &pass.target {
+        PassTarget::Torque(value) | PassTarget::LoosenTo(value) => Some(value.clone()),
+        PassTarget::Percent(percent) => torque.value.as_ref().and_then(|whole| percent_of(whole, percent)),
+        _ => None,
+    }
+}
+
+/// What the wrench is set to where an adapter changes it.
+fn set_to(work: &Work, value: &Quantity, cx: &Cx<'_>) -> Option<Quantity> {
+    tightening::adapters(work, cx.declarations).next()?;
+    let setting = tightening::setting(work, value, cx.declarations)?;
+    (setting.share != Exact::from_integer(1)).then_some(setting.value)
+}
+
+/// "Hold the crow-foot adapter at 90° to the torque wrench. Set the wrench to 31–35 N·m."
+fn adapted(line: &mut Line, torque: &Torque, work: &Work, cx: &Cx<'_>) {
+    let Some((id, _)) = tightening::adapters(work, cx.declarations).next() else { return };
+    let Some((wrench, _)) = tightening::wrenches(work, cx.declarations).next() else { return };
+    let object = |id: u32| work.tools.iter().find(move |tool| tool.name == Some(Name::Tool(id)));
+    let (Some(adapter), Some(wrench)) = (object(id), object(wrench)) else { return };
+    line.next_sentence();
+    line.text(english::HOLD);
+    super::objects::objects(line, std::slice::from_ref(adapter), cx);
+    let degrees = work.adapter_angle.as_ref().and_then(Quantity::upper).unwrap_or(Exact::from_integer(0));
+    match (degrees == Exact::from_integer(0), degrees == Exact::from_integer(180), &work.adapter_angle) {
+        (false, false, Some(angle)) => {
+            line.text(english::AT_AN_ANGLE);
+            line.value(&cx.quantity(angle));
+            line.text(english::TO);
+        }
+        (_, true, _) => line.text(english::TURNED_BACK),
+        _ => line.text(english::STRAIGHT_ON),
+    }
+    super::objects::objects(line, std::slice::from_ref(wrench), cx);
+    let of = |value: &Option<Quantity>| value.as_ref().and_then(|value| set_to(work, value, cx));
+    let staged = is_staged(torque);
+    let (all, new, reused) = (of(&torque.value).filter(|_| !staged), of(&torque.new), of(&torque.reused));
+    let check = of(&torque.check);
+    if all.is_none() && new.is_none() && reused.is_none() && check.is_none() {
+        return;
+    }
+    line.next_sentence();
+    line.text(english::SET_WRENCH);
+    if new.is_some() || reused.is_some() {
+        variants(line, new.as_ref().or(all.as_ref()), reused.as_ref().or(all.as_ref()), cx);
+    } else if let Some(set) = all.or(check) {
+        line.text(english::TO);
+        line.value(&cx.quantity(&set));
+    }
 }
 
 fn target(line: &mut Line, torque: &Torque, pass: &Pass, cx: &Cx<'_>) {
@@ -232,6 +310,9 @@ fn alignment(line: &mut Line, align: &Align, cx: &Cx<'_>) {
 /// Sentences after the one that tightens.
 pub(super) fn afterwards(line: &mut Line, work: &Work, cx: &Cx<'_>) {
     let Some(torque) = &work.torque else { return };
+    if work.verb.tightens() {
+        adapted(line, torque, work, cx);
+    }
     if let Some(align) = torque.align.as_ref().filter(|_| !is_staged(torque)) {
         line.next_sentence();
         alignment(line, align, cx);

@@ -22,7 +22,12 @@ impl Places {
             Rule::align => {
                 let mut parts = pair.into_inner();
                 let feature = self.text(&parts.next()?);
-                let way = parts.next()?.as_str().split_whitespace().collect::<Vec<_>>().join(" ");
+                let way = parts
+                    .next()
+                    .map_or("", |way| way.as_str())
+                    .split_whitespace()
+                    .collect::<Vec<_>>()
+                    .join(" ");
                 Kind::Align { feature, way }
             }
             Rule::quantity => Kind::Value(self.quantity(pair)?),
@@ -71,6 +76,7 @@ fn pattern_of(text: &str) -> TorqueItemKind {
         Some("order") => {
             TorqueItemKind::Order(text.split_whitespace().skip(1).filter_map(|n| n.parse().ok()).collect())
         }
+        Some("from") if text.trim_end().ends_with("ends") => TorqueItemKind::Pattern("from ends".to_owned()),
         Some("from") => TorqueItemKind::Pattern("from centre".to_owned()),
         _ => TorqueItemKind::Pattern(text.trim().to_owned()),
     }

@@ -1,0 +1,161 @@
+//! Small numbered drawings of a set of fasteners, in the order in which they are gone round.
+use super::{Sheet, html};
+use crate::model::action::Work;
+use crate::model::declarations::{Name, Part};
+use crate::model::fastener::pattern::{self, Layout, Place};
+use crate::model::tightening::Tightening;
+use crate::model::torque::{Pattern, Torque};
+use crate::model::verb::Effect;
+use std::fmt::Write as _;
+
+/// From one fastener to its neighbour, and the radius of one, in the drawing's own unit.
+const STEP: f64 = 40.0;
+const RADIUS: f64 = 15.0;
+/// Room round the outermost.
+const MARGIN: f64 = 26.0;
+
+/// The drawings of what the step tightens or loosens in a pattern; nothing where there is none.
+pub fn of_work(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
+    if work.verb.tightens() {
+        for it in sheet.tightenings_of(work) {
+            of_tightening(out, it);
+        }
+    } else if work.verb.does(Effect::Loosens)
+        && let Some(torque) = &work.torque
+    {
+        for object in &work.objects {
+            if let Some(Name::Part(id)) = object.name
+                && let Some(part) = sheet.declarations.part(id)
+            {
+                let set = Set { part, count: object.count.unwrap_or(part.count), loosened: true };
+                of_torque(out, &set, torque);
+            }
+        }
+    }
+}
+
+fn of_tightening(out: &mut String, it: &Tightening<'_>) {
+    if let Some(fastener) = it.fastener.filter(|it| it.piece.is_none()) {
+        of_torque(out, &Set { part: fastener.part, count: it.count(), loosened: false }, &it.torque);
+    }
+}
+
+struct Set<'a> {
+    part: &'a Part,
+    count: u32,
+    loosened: bool,
+}
+
+/// One drawing for each pattern of the list.
+fn of_torque(out: &mut String, set: &Set<'_>, torque: &Torque) {
+    let of_passes = torque.passes.iter().filter_map(|pass| pass.pattern.as_ref());
+    let mut drawn: Vec<&Pattern> = Vec::new();
+    for pattern in torque.pattern.iter().chain(of_passes).map(|it| &it.value) {
+        if drawn.contains(&pattern) {
+            continue;
+        }
+        drawn.push(pattern);
+        let layout = set.part.layout.map(|layout| layout.value);
+        let Some(mut order) = pattern::order(pattern, layout, set.count) else { continue };
+        let own = matches!(pattern, Pattern::Order(_));
+        // What was tightened last is loosened first; an author's own order is meant as it stands.
+        if set.loosened && matches!(pattern, Pattern::Crosswise | Pattern::Clockwise) {
+            order.reverse();
+        }
+        let Some(places) = pattern::places(layout.unwrap_or(Layout::Circle), set.count) else { continue };
+        figure(out, set, &order, own);
+        drawing(out, &Drawing { places: &places, order: &order, numbered: own, layout });
+        out.push_str("</figure>");
+    }
+}
+
+/// Opens the figure and says what it shows.
+fn figure(out: &mut String, set: &Set<'_>, order: &[u32], own: bool) {
+    out.push_str("<figure class=\"order\"><figcaption>");
+    let done = if set.loosened { "loosening" } else { "tightening" };
+    let noun = &set.part.thing.noun;
+    let name = if order.len() > 1 { &noun.plural } else { &noun.singular };
+    html::escape(out, &html::sentence_case(&format!("{name}: ")));
+    if own {
+        let _ =
+            write!(out, "the large numbers give the order of {done}, the small ones are those of the text");
+    } else {
+        let _ = write!(out, "the numbers give the order of {done}");
+    }
+    out.push_str("</figcaption>");
+}
+
+struct Drawing<'a> {
+    places: &'a [Place],
+    order: &'a [u32],
+    /// Each has its own number beside it.
+    numbered: bool,
+    layout: Option<Layout>,
+}
+
+fn drawing(out: &mut String, it: &Drawing<'_>) {
+    let reach = |of: fn(&Place) -> f64| {
+        it.places.iter().map(|place| of(place).abs()).fold(0.0, f64::max) * STEP + MARGIN
+    };
+    let (across, down) = (reach(|place| place.x), reach(|place| place.y));
+    let _ = write!(
+        out,
+        "<svg class=\"pattern\" role=\"img\" viewBox=\"{:.0} {:.0} {:.0} {:.0}\" width=\"{:.0}\" height=\"{:.0}\">",
+        -across,
+        -down,
+        2.0 * across,
+        2.0 * down,
+        2.0 * across,
+        2.0 * down
+    );
+    title(out, it);
+    outline(out, it, across, down);
+    for (turn, number) in (1..).zip(it.order) {
+        if let Some(place) = it.places.get((*number as usize).saturating_sub(1)) {
+            fastener(out, place, turn, Some(*number).filter(|_| it.numbered));
+        }
+    }
+    out.push_str("</svg>");
+}
+
+/// For those who hear the page: where each is and when its turn comes.
+fn title(out: &mut String, it: &Drawing<'_>) {
+    let counted = match it.layout.unwrap_or(Layout::Circle) {
+        Layout::Circle => "clockwise from the top",
+        Layout::Line => "from the left",
+        Layout::Rows(_) | Layout::Rectangle { .. } => "row by row from the top left",
+    };
+    let order: Vec<String> = it.order.iter().map(u32::to_string).collect();
+    let _ = write!(out, "<title>Counted {counted}, in the order {}</title>", order.join(" "));
+}
+
+/// The flange or the cover they hold.
+fn outline(out: &mut String, it: &Drawing<'_>, across: f64, down: f64) {
+    if it.layout.unwrap_or(Layout::Circle) == Layout::Circle {
+        let _ = write!(out, "<circle class=\"edge\" r=\"{:.0}\"/>", across.max(down) - 3.0);
+    } else {
+        let (x, y) = (across - 3.0, down - 3.0);
+        let _ = write!(
+            out,
+            "<rect class=\"edge\" x=\"{:.0}\" y=\"{:.0}\" width=\"{:.0}\" height=\"{:.0}\" rx=\"14\"/>",
+            -x,
+            -y,
+            2.0 * x,
+            2.0 * y
+        );
+    }
+}
+
+/// A fastener with the number of its turn; the first stands out, so that the eye finds where to start.
+fn fastener(out: &mut String, place: &Place, turn: u32, number: Option<u32>) {
+    // Rounded here, so that nothing is printed as "-0.0".
+    let tenth = |value: f64| (value * STEP * 10.0).round() / 10.0 + 0.0;
+    let (x, y) = (tenth(place.x), tenth(place.y));
+    let class = if turn == 1 { "first" } else { "next" };
+    let _ = write!(out, "<g class=\"{class}\"><circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"{RADIUS}\"/>");
+    let _ = write!(out, "<text x=\"{x:.1}\" y=\"{y:.1}\">{turn}</text></g>");
+    if let Some(number) = number {
+        let (x, y) = (x + RADIUS, y - RADIUS + 2.0);
+        let _ = write!(out, "<text class=\"own\" x=\"{x:.1}\" y=\"{y:.1}\">{number}</text>");
+    }
+}

@@ -31,6 +31,7 @@ parts
     housing   "Pump housing"
     hub       "Hub"
     nut       "Castle nut"
+    tie-nut   "Tie nut"              torque 6 to 8 N.m
     split-pin "Split pin"
     tab       "Tab washer"
     wire      "Locking wire"

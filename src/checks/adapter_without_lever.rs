@@ -1,8 +1,8 @@
 //! An adapter changes what a wrench shows, and nobody can tell by how much.
-use super::wrenches::{self, OfOneStep};
+use super::wrenches::OfOneStep;
 use super::{Rule, Subject};
 use crate::model::Name;
-use crate::model::fastener::wrench::scale;
+use crate::model::tightening;
 use crate::report::{Finding, Severity};
 
 pub static RULE: Rule = Rule {
@@ -43,19 +43,18 @@ tighten union with wrench-m, crow-foot
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for step in wrenches::steps(subject) {
-        findings.extend(finding(&step, subject));
+    for step in subject.measured() {
+        findings.extend(finding(step, subject));
     }
 }
 
-fn finding(step: &OfOneStep<'_, '_>, subject: &Subject<'_>) -> Option<Finding> {
+fn finding(step: &OfOneStep<'_>, subject: &Subject<'_>) -> Option<Finding> {
     let declarations = &subject.document.declarations;
-    let first = step.tightenings.first()?;
     let adapter = step.work.tools.iter().find(|object| match object.name {
         Some(Name::Tool(id)) => declarations.tool(id).is_some_and(|tool| tool.adapter.is_some()),
         _ => false,
     })?;
-    let mut wrenches = first.wrenches(declarations).filter(|(_, tool)| scale(tool).is_some());
+    let mut wrenches = tightening::wrenches(step.work, declarations);
     let (_, wrench) = wrenches.find(|(_, tool)| step.share(tool, subject).is_none())?;
     let (adapter, place, name) = (&adapter.word.value, adapter.word.span, &wrench.thing.name.value);
     let Some(length) = &wrench.length else {

@@ -125,6 +125,7 @@ pub struct Subject<'a> {
     contents: Contents<'a>,
     tightenings: OnceCell<Vec<Tightening<'a>>>,
     judged: OnceCell<Vec<judged::Judged<'a>>>,
+    measured: OnceCell<Vec<wrenches::OfOneStep<'a>>>,
 }
 
 impl<'a> Subject<'a> {
@@ -136,8 +137,9 @@ impl<'a> Subject<'a> {
         register: &'a Register,
         source: &'a SourceFile,
     ) -> Subject<'a> {
-        let (contents, tightenings, judged) = (Contents::of(document), OnceCell::new(), OnceCell::new());
-        Subject { document, unread, settings, register, source, contents, tightenings, judged }
+        let contents = Contents::of(document);
+        let (tightenings, judged, measured) = (OnceCell::new(), OnceCell::new(), OnceCell::new());
+        Subject { document, unread, settings, register, source, contents, tightenings, judged, measured }
     }
 
     /// What the steps tighten, as far as it could be made sense of; worked out when the first rule asks.
@@ -155,6 +157,11 @@ impl<'a> Subject<'a> {
     /// The torques that threaded parts do not stand, or do not hold by.
     fn judged(&self) -> &[judged::Judged<'a>] {
         self.judged.get_or_init(|| judged::of(self))
+    }
+
+    /// The steps that need a torque wrench, with all they need it for.
+    fn measured(&self) -> &[wrenches::OfOneStep<'a>] {
+        self.measured.get_or_init(|| wrenches::steps(self))
     }
 
     pub fn procedure(&self) -> Option<&Procedure> {

@@ -39,7 +39,7 @@ tighten nut with wrench-xl
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for step in wrenches::steps(subject).filter(|step| !step.has_wrench(subject)) {
+    for step in subject.measured().iter().filter(|step| !step.has_wrench(subject)) {
         if step.best(subject).is_some() || !wrenches::any(subject) {
             continue;
         }

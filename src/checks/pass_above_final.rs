@@ -60,7 +60,8 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             if !seen.insert(place) {
                 continue;
             }
-            let text = format!("This pass tightens to {}, and the list ends at {}", above.said, last.said);
+            let text =
+                format!("This pass tightens to {}, and the list ends at {}", above.said(), last.said());
             let finding = Finding::new(RULE.id, place, text)
                 .help("Put the passes in rising order, or loosen before the lower one: `stage: loosen to finger tight`");
             let end = last.pass.span;

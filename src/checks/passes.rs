@@ -11,20 +11,32 @@ pub struct Step<'t> {
     pub pass: &'t Pass,
     /// Its middle, in base units; of passes that are shares of an unknown torque, the share.
     pub aim: Exact,
-    /// As the sheet prints it: "10–12 N·m", "50 %".
-    pub said: String,
+}
+
+impl Step<'_> {
+    /// "10–12 N·m", "50 %".
+    pub fn said(&self) -> String {
+        match &self.pass.target {
+            PassTarget::Torque(value) => value.print(),
+            PassTarget::Percent(percent) => format!("{percent} %"),
+            _ => String::new(),
+        }
+    }
 }
 
 /// The torques between one loosening and the next, at least two, list by list.
 pub fn climbs(torque: &Torque) -> Vec<Vec<Step<'_>>> {
+    if torque.passes.len() < 2 {
+        return Vec::new();
+    }
     let mut climbs = vec![Vec::new()];
     for pass in &torque.passes {
         match &pass.target {
-            PassTarget::Torque(value) => push(&mut climbs, pass, aim(value), value.print()),
+            PassTarget::Torque(value) => push(&mut climbs, pass, aim(value)),
             PassTarget::Percent(percent) => {
                 let whole = torque.value.as_ref().and_then(|whole| percent_of(whole, percent));
                 let aim = whole.as_ref().map_or(Some(percent.value()), aim);
-                push(&mut climbs, pass, aim, format!("{percent} %"));
+                push(&mut climbs, pass, aim);
             }
             // From here on the fastener is looser, or tighter than any of the torques before says.
             PassTarget::LoosenToFeel(_)
@@ -40,9 +52,9 @@ pub fn climbs(torque: &Torque) -> Vec<Vec<Step<'_>>> {
     climbs
 }
 
-fn push<'t>(climbs: &mut [Vec<Step<'t>>], pass: &'t Pass, aim: Option<Exact>, said: String) {
+fn push<'t>(climbs: &mut [Vec<Step<'t>>], pass: &'t Pass, aim: Option<Exact>) {
     if let (Some(climb), Some(aim)) = (climbs.last_mut(), aim) {
-        climb.push(Step { pass, aim, said });
+        climb.push(Step { pass, aim });
     }
 }
 

@@ -53,7 +53,8 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
                 }
                 let text = format!(
                     "{} comes after {}: the wrench clicks before the fastener moves",
-                    after.said, before.said
+                    after.said(),
+                    before.said()
                 );
                 let finding = Finding::new(RULE.id, place, text).help(
                     "Put the passes in rising order, or loosen between them: `stage: loosen to finger tight`",

@@ -44,15 +44,15 @@ tighten screws with wrench-s
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for step in wrenches::steps(subject).filter(|step| !step.has_wrench(subject)) {
+    for step in subject.measured().iter().filter(|step| !step.has_wrench(subject)) {
         // Where there are wrenches and none fits, that is the fault.
         if step.best(subject).is_some() || !wrenches::any(subject) {
-            findings.extend(finding(&step, subject));
+            findings.extend(finding(step, subject));
         }
     }
 }
 
-fn finding(step: &OfOneStep<'_, '_>, subject: &Subject<'_>) -> Option<Finding> {
+fn finding(step: &OfOneStep<'_>, subject: &Subject<'_>) -> Option<Finding> {
     let first = step.values.first()?;
     let verb = &step.work.verb.name;
     let text =

@@ -1,5 +1,5 @@
 //! A torque lies outside the scale of the wrench it is measured with.
-use super::wrenches::{self, OfOneStep, Worst};
+use super::wrenches::{OfOneStep, Worst};
 use super::{Rule, Subject};
 use crate::model::Name;
 use crate::model::fastener::wrench::{Fit, scale};
@@ -42,14 +42,14 @@ tighten nut with wrench-l
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for step in wrenches::steps(subject) {
+    for step in subject.measured() {
         if let Some(worst) = step.worst(subject).filter(|worst| worst.fit > Fit::Low) {
-            findings.extend(finding(&step, &worst, subject));
+            findings.extend(finding(step, &worst, subject));
         }
     }
 }
 
-fn finding(step: &OfOneStep<'_, '_>, worst: &Worst<'_>, subject: &Subject<'_>) -> Option<Finding> {
+fn finding(step: &OfOneStep<'_>, worst: &Worst<'_>, subject: &Subject<'_>) -> Option<Finding> {
     let side = if worst.fit == Fit::Above { "above" } else { "below" };
     let name = &worst.wrench.thing.name.value;
     let range = scale(worst.wrench)?.print();
@@ -74,7 +74,7 @@ fn finding(step: &OfOneStep<'_, '_>, worst: &Worst<'_>, subject: &Subject<'_>) -
 }
 
 /// Where the step names the wrench.
-fn word(step: &OfOneStep<'_, '_>, worst: &Worst<'_>) -> Option<Span> {
+fn word(step: &OfOneStep<'_>, worst: &Worst<'_>) -> Option<Span> {
     let name = worst.wrench.thing.name.as_str();
     let named = |object: &&crate::model::action::Object| {
         matches!(object.name, Some(Name::Tool(_))) && object.word.value == name

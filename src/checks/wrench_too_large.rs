@@ -1,5 +1,5 @@
 //! A torque lies so low on a wrench's scale that the wrench need not be true there.
-use super::wrenches::{self, Worst};
+use super::wrenches::Worst;
 use super::{Rule, Subject};
 use crate::model::fastener::wrench::{Fit, scale};
 use crate::report::{Finding, Severity};
@@ -38,7 +38,7 @@ tighten screw with wrench-s
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for step in wrenches::steps(subject) {
+    for step in subject.measured() {
         let Some(worst) = step.worst(subject).filter(|worst| worst.fit == Fit::Low) else { continue };
         let better = step.best(subject).filter(|tool| tool.thing.name != worst.wrench.thing.name);
         let name = worst.wrench.thing.name.as_str();

@@ -5,31 +5,31 @@ use crate::model::action::Work;
 use crate::model::declarations::Tool;
 use crate::model::fastener::wrench::{self, Fit};
 use crate::model::quantity::{Exact, Quantity};
-use crate::model::tightening::Tightening;
+use crate::model::tightening::{self, Tightening};
 use crate::source::Span;
 use std::collections::HashSet;
 
 /// One step's tightenings with all the torques they need a wrench for; at least one.
-pub struct OfOneStep<'s, 'a> {
+pub struct OfOneStep<'a> {
     pub work: &'a Work,
-    pub tightenings: &'s [Tightening<'a>],
     pub values: Vec<Quantity>,
     /// Some torque cannot be meant for its fastener, and says nothing against the wrench.
     doubted: bool,
 }
 
 /// Every step that needs a torque wrench.
-pub fn steps<'s, 'a>(subject: &'s Subject<'a>) -> impl Iterator<Item = OfOneStep<'s, 'a>> {
+pub fn steps<'a>(subject: &Subject<'a>) -> Vec<OfOneStep<'a>> {
     let bad = subject.judged().iter().filter(|it| it.judgement.verdict.is_bad());
     let bad: HashSet<Span> = bad.map(|it| it.value.span()).collect();
     let groups = subject.tightenings().chunk_by(|a, b| std::ptr::eq(a.work, b.work));
-    groups.filter_map(move |tightenings| {
+    let of_one = |tightenings: &[Tightening<'a>]| {
         let work = tightenings.first()?.work;
         let values: Vec<Quantity> =
             tightenings.iter().flat_map(Tightening::wanted).map(|wanted| wanted.value).collect();
         let doubted = values.iter().any(|value| bad.contains(&value.span()));
-        (!values.is_empty()).then_some(OfOneStep { work, tightenings, values, doubted })
-    })
+        (!values.is_empty()).then_some(OfOneStep { work, values, doubted })
+    };
+    groups.filter_map(of_one).collect()
 }
 
 /// Whether any torque wrench is declared, here or in a catalogue in use.
@@ -52,7 +52,7 @@ pub struct Worst<'s> {
     pub share: Exact,
 }
 
-impl OfOneStep<'_, '_> {
+impl<'a> OfOneStep<'a> {
     /// Names a torque wrench, or what may be one.
     pub fn has_wrench(&self, subject: &Subject<'_>) -> bool {
         let declarations = &subject.document.declarations;
@@ -76,7 +76,7 @@ impl OfOneStep<'_, '_> {
     /// What the wrench would show of a torque; `None` where its lever is not known.
     pub fn share(&self, tool: &Tool, subject: &Subject<'_>) -> Option<Exact> {
         let declarations = &subject.document.declarations;
-        let adapters = self.tightenings.first()?.adapters(declarations).map(|(_, adapter)| adapter);
+        let adapters = tightening::adapters(self.work, declarations).map(|(_, adapter)| adapter);
         wrench::share_with(tool, adapters, self.work.adapter_angle.as_ref())
     }
 

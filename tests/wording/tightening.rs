@@ -211,3 +211,16 @@ fn stretch_is_measured_and_worked_out() {
         "Work out the stretch: tight length (step 3) − free length (step 1). It must be 0.20–0.25 mm."
     );
 }
+
+#[test]
+fn each_part_of_a_line_gets_its_own_torque() {
+    assert_eq!(
+        last("tighten screws, tie-nut with wrench-s"),
+        "Tighten the 4 cover screws and the tie nut each to its own torque with torque wrench S: \
+         1. The 4 cover screws to 8–10 N·m, crosswise. 2. The tie nut to 6–8 N·m."
+    );
+    assert_eq!(
+        last("tighten screws, tie-nut 7 N.m with wrench-s"),
+        "Tighten the 4 cover screws and the tie nut to 7 N·m, crosswise, with torque wrench S."
+    );
+}

@@ -22,6 +22,7 @@ mod quantities;
 mod rescue;
 mod roles;
 mod steps;
+mod tightness;
 mod torques;
 
 use super::action::Jump;

@@ -5,19 +5,14 @@ use super::objects::{is_thing, named};
 use super::prose::with_brackets;
 use super::quantities::Want;
 use super::taken;
-use super::torques::{overlay, stands_alone};
-use crate::model::action::{Object, Place, Times, TorqueException, TorqueSource, Work};
+use crate::model::action::{Place, Times, TorqueException, Work};
 use crate::model::declarations::Name;
-use crate::model::fastener::wrench;
 use crate::model::quantity::{Dimension, Unit};
 use crate::model::rare::Rare;
 use crate::model::slip::Slip;
-use crate::model::torque::Torque;
 use crate::model::verb::{Effect, Need, Quantities, Verb};
 use crate::source::{Span, Text};
-use crate::syntax::ast::{
-    self, Amount, Phrase, PhraseKind, QuantityForm, Stage, Target, TorqueItem, TorqueItemKind,
-};
+use crate::syntax::ast::{self, Amount, Phrase, PhraseKind, QuantityForm, Stage, Target, TorqueItem};
 
 const TIME: Want<'static> = Want { dimensions: &[Dimension::Time], context: "`for`" };
 
@@ -26,16 +21,13 @@ const ANGLE: Want<'static> = Want { dimensions: &[Dimension::Angle], context: "h
 /// What stands where no limit is asked.
 const NONE: &str = "the limit `none`";
 
-/// What a torque is taken from, and where that stands in its table.
-type Base = Option<(u32, Torque)>;
-
 /// A line as it fills up.
-struct Filling<'t> {
-    work: Box<Work>,
+pub(super) struct Filling<'t> {
+    pub(super) work: Box<Work>,
     /// What says how tight, in the order written.
-    items: Vec<TorqueItem>,
+    pub(super) items: Vec<TorqueItem>,
     /// `by NAME`.
-    list: Option<&'t Text>,
+    pub(super) list: Option<&'t Text>,
 }
 
 impl Resolver<'_> {
@@ -260,88 +252,6 @@ impl Resolver<'_> {
         }
     }
 
-    /// The torque in force: the step's own, over the list it calls, over its part's.
-    fn tightness(&mut self, filling: &mut Filling<'_>, stages: &[Stage], span: Span) {
-        let tightens = filling.work.verb.tightens();
-        if !tightens && filling.items.is_empty() {
-            return;
-        }
-        let goes_on = matches!(filling.items.first().map(|item| &item.kind), Some(TorqueItemKind::Then(_)));
-        let own = self.torque(&filling.items, if tightens { stages } else { &[] }, span);
-        let (list, part) = if tightens { self.bases(filling) } else { (None, None) };
-        // A list of shares, or of an order alone, is gone through with the part's own torque.
-        let part = part.filter(|_| list.as_ref().is_none_or(|(_, list)| !stands_alone(list)));
-        let others = match &part {
-            Some((id, first)) if own.as_ref().is_none_or(|own| goes_on || !stands_alone(own)) => {
-                let over = |torque: Torque| {
-                    let torque =
-                        list.iter().fold(torque, |base, (_, list)| overlay(base, list.clone(), false));
-                    own.iter().fold(torque, |base, own| overlay(base, own.clone(), goes_on))
-                };
-                self.other_torques(&filling.work, *id, first).map(|(at, torque)| (at, over(torque))).collect()
-            }
-            _ => Vec::new(),
-        };
-        let base = match (list, part) {
-            (Some((id, list)), Some((_, part))) => {
-                Some((overlay(part, list, false), TorqueSource::Named(id)))
-            }
-            (Some((id, list)), None) => Some((list, TorqueSource::Named(id))),
-            (None, Some((id, part))) => Some((part, TorqueSource::Part(id))),
-            (None, None) => None,
-        };
-        let (torque, source) = match (base, own) {
-            (Some((base, source)), Some(own)) => {
-                let source = if stands_alone(&own) && !goes_on { TorqueSource::Step } else { source };
-                (overlay(base, own, goes_on), source)
-            }
-            (Some((base, source)), None) => (base, source),
-            (None, Some(own)) => (own, TorqueSource::Step),
-            (None, None) => return,
-        };
-        let extras = filling.work.extras.make();
-        (extras.torque, extras.torque_source, extras.other_torques) = (Some(torque), source, others);
-    }
-
-    /// The list that the line calls, and the torque of the first part that states one. A list that is not there
-    /// leaves nothing to go by.
-    fn bases(&mut self, filling: &Filling<'_>) -> (Base, Base) {
-        let part = |resolver: &Self| {
-            let torques = resolver.torques_of_parts(&filling.work);
-            torques.map(|(_, id, torque)| (id, torque.clone())).next()
-        };
-        match filling.list {
-            None => (None, part(self)),
-            Some(name) => match self.named_torque(name) {
-                None => (None, None),
-                list => (list, part(self)),
-            },
-        }
-    }
-
-    /// The place of each object that is a part with a torque, the part, and its torque.
-    fn torques_of_parts<'w>(
-        &self,
-        work: &'w Work,
-    ) -> impl Iterator<Item = (usize, u32, &Torque)> + use<'_, 'w> {
-        work.objects.iter().enumerate().filter_map(|(at, object)| match object.name {
-            Some(Name::Part(id)) => Some((at, id, self.declarations.part(id)?.torque.as_ref()?)),
-            _ => None,
-        })
-    }
-
-    /// Those that differ from that of the first part.
-    fn other_torques<'w>(
-        &self,
-        work: &'w Work,
-        first: u32,
-        torque: &'w Torque,
-    ) -> impl Iterator<Item = (usize, Torque)> + use<'_, 'w> {
-        let others =
-            self.torques_of_parts(work).filter(move |(_, id, other)| *id != first && *other != torque);
-        others.map(|(at, _, other)| (at, other.clone()))
-    }
-
     /// Names an adapter, or what may be one.
     fn has_adapter(&self, work: &Work) -> bool {
         work.tools.iter().any(|tool| match tool.name {
@@ -351,19 +261,6 @@ impl Resolver<'_> {
         })
     }
 
-    /// A step without a fitting wrench has to be told of the others there are.
-    fn look_for_wrench(&mut self, work: &Work) {
-        let Some(value) = work.torque.as_ref().filter(|torque| torque.has_value()) else { return };
-        let fits = |tool: &Object| match tool.name {
-            Some(Name::Tool(id)) => {
-                let scale = self.declarations.tool(id).and_then(wrench::scale);
-                scale.is_some_and(|scale| value.value.as_ref().is_none_or(|value| scale.covers(value)))
-            }
-            _ => false,
-        };
-        self.lacks_wrench |= work.verb.tightens() && !work.tools.iter().any(fits);
-    }
-
     /// What the verb cannot do without, and what it has no use for.
     fn needs(&mut self, filling: &Filling<'_>) {
         let work = &filling.work;
@@ -371,6 +268,13 @@ impl Resolver<'_> {
             (Need::Required, None) => self.missing(work, "what it is done to"),
             (Need::Refused, Some(first)) => self.unused(filling.work.verb_span, first.word.span, "a name"),
             _ => {}
+        }
+        let stages = work.torque.as_ref().map_or(0, |torque| torque.passes.len().max(1));
+        for exception in &work.exceptions {
+            if !(1..=stages).contains(&(exception.stage.value as usize)) {
+                let given = "an exception to a stage that its list does not have";
+                self.unused(work.verb_span, exception.stage.span, given);
+            }
         }
         if let Some(angle) = work.adapter_angle.as_ref().filter(|_| !self.has_adapter(work)) {
             self.unused(work.verb_span, angle.span(), "an angle without an adapter");

@@ -8,11 +8,10 @@ use crate::model::torque::{Pattern, Torque};
 use crate::model::verb::Effect;
 use std::fmt::Write as _;
 
-/// From one fastener to its neighbour, and the radius of one, in the drawing's own unit.
-const STEP: f64 = 40.0;
+/// The radius of a fastener, in the drawing's own unit.
 const RADIUS: f64 = 15.0;
-/// Room round the outermost.
-const MARGIN: f64 = 26.0;
+/// From the middle of a fastener to that of a number beside it.
+const BESIDE: f64 = 24.0;
 
 /// The drawings of what the step tightens or loosens in a pattern; nothing where there is none.
 pub fn of_work(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
@@ -62,7 +61,8 @@ fn of_torque(out: &mut String, set: &Set<'_>, torque: &Torque) {
         if set.loosened && matches!(pattern, Pattern::Crosswise | Pattern::Clockwise) {
             order.reverse();
         }
-        let Some(places) = pattern::places(layout.unwrap_or(Layout::Circle), set.count) else { continue };
+        let layout = layout.unwrap_or(Layout::Circle);
+        let Some(places) = pattern::places(layout, set.count) else { continue };
         figure(out, set, &order, own);
         drawing(out, &Drawing { places: &places, order: &order, numbered: own, layout });
         out.push_str("</figure>");
@@ -90,29 +90,54 @@ struct Drawing<'a> {
     order: &'a [u32],
     /// Each has its own number beside it.
     numbered: bool,
-    layout: Option<Layout>,
+    layout: Layout,
+}
+
+impl Drawing<'_> {
+    /// From one fastener to its neighbour.
+    fn step(&self) -> f64 {
+        if self.numbered { 56.0 } else { 40.0 }
+    }
+
+    /// From the middle of the drawing to its edge.
+    fn reach(&self, of: fn(&Place) -> f64) -> f64 {
+        let from_middle = |place: &Place| match self.layout {
+            Layout::Circle => place.x.hypot(place.y),
+            _ => of(place).abs(),
+        };
+        let outermost = self.places.iter().map(from_middle).fold(0.0, f64::max);
+        outermost * self.step() + if self.numbered { 38.0 } else { 26.0 }
+    }
+
+    /// Where the number of a fastener stands: outside a circle of them, above one in a row.
+    fn beside(&self, x: f64, y: f64) -> (f64, f64) {
+        let out = x.hypot(y);
+        if self.layout == Layout::Circle && out > 0.0 {
+            let further = 1.0 + BESIDE / out;
+            return (tenth(x * further), tenth(y * further));
+        }
+        (x, tenth(y - BESIDE))
+    }
+}
+
+/// Rounded here, so that nothing is printed as "-0.0".
+fn tenth(value: f64) -> f64 {
+    (value * 10.0).round() / 10.0 + 0.0
 }
 
 fn drawing(out: &mut String, it: &Drawing<'_>) {
-    let reach = |of: fn(&Place) -> f64| {
-        it.places.iter().map(|place| of(place).abs()).fold(0.0, f64::max) * STEP + MARGIN
-    };
-    let (across, down) = (reach(|place| place.x), reach(|place| place.y));
+    let (across, down) = (it.reach(|place| place.x), it.reach(|place| place.y));
+    let (width, height) = (2.0 * across, 2.0 * down);
     let _ = write!(
         out,
-        "<svg class=\"pattern\" role=\"img\" viewBox=\"{:.0} {:.0} {:.0} {:.0}\" width=\"{:.0}\" height=\"{:.0}\">",
-        -across,
-        -down,
-        2.0 * across,
-        2.0 * down,
-        2.0 * across,
-        2.0 * down
+        "<svg class=\"pattern\" role=\"img\" viewBox=\"{:.0} {:.0} {width:.0} {height:.0}\" width=\"{width:.0}\" height=\"{height:.0}\">",
+        -across, -down,
     );
     title(out, it);
-    outline(out, it, across, down);
+    outline(out, it, across - 3.0, down - 3.0);
     for (turn, number) in (1..).zip(it.order) {
         if let Some(place) = it.places.get((*number as usize).saturating_sub(1)) {
-            fastener(out, place, turn, Some(*number).filter(|_| it.numbered));
+            fastener(out, it, place, (turn, *number));
         }
     }
     out.push_str("</svg>");
@@ -120,7 +145,7 @@ fn drawing(out: &mut String, it: &Drawing<'_>) {
 
 /// For those who hear the page: where each is and when its turn comes.
 fn title(out: &mut String, it: &Drawing<'_>) {
-    let counted = match it.layout.unwrap_or(Layout::Circle) {
+    let counted = match it.layout {
         Layout::Circle => "clockwise from the top",
         Layout::Line => "from the left",
         Layout::Rows(_) | Layout::Rectangle { .. } => "row by row from the top left",
@@ -131,31 +156,27 @@ fn title(out: &mut String, it: &Drawing<'_>) {
 
 /// The flange or the cover they hold.
 fn outline(out: &mut String, it: &Drawing<'_>, across: f64, down: f64) {
-    if it.layout.unwrap_or(Layout::Circle) == Layout::Circle {
-        let _ = write!(out, "<circle class=\"edge\" r=\"{:.0}\"/>", across.max(down) - 3.0);
-    } else {
-        let (x, y) = (across - 3.0, down - 3.0);
-        let _ = write!(
-            out,
-            "<rect class=\"edge\" x=\"{:.0}\" y=\"{:.0}\" width=\"{:.0}\" height=\"{:.0}\" rx=\"14\"/>",
-            -x,
-            -y,
-            2.0 * x,
-            2.0 * y
-        );
+    if it.layout == Layout::Circle {
+        let _ = write!(out, "<circle class=\"edge\" r=\"{:.0}\"/>", across);
+        return;
     }
+    let (width, height) = (2.0 * across, 2.0 * down);
+    let _ = write!(
+        out,
+        "<rect class=\"edge\" x=\"{:.0}\" y=\"{:.0}\" width=\"{width:.0}\" height=\"{height:.0}\" rx=\"14\"/>",
+        -across, -down,
+    );
 }
 
-/// A fastener with the number of its turn; the first stands out, so that the eye finds where to start.
-fn fastener(out: &mut String, place: &Place, turn: u32, number: Option<u32>) {
-    // Rounded here, so that nothing is printed as "-0.0".
-    let tenth = |value: f64| (value * STEP * 10.0).round() / 10.0 + 0.0;
-    let (x, y) = (tenth(place.x), tenth(place.y));
+/// A fastener with its turn, and its own number where that is another; the first stands out, so that the eye finds
+/// where to start.
+fn fastener(out: &mut String, it: &Drawing<'_>, place: &Place, (turn, number): (u32, u32)) {
+    let (x, y) = (tenth(place.x * it.step()), tenth(place.y * it.step()));
     let class = if turn == 1 { "first" } else { "next" };
     let _ = write!(out, "<g class=\"{class}\"><circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"{RADIUS}\"/>");
     let _ = write!(out, "<text x=\"{x:.1}\" y=\"{y:.1}\">{turn}</text></g>");
-    if let Some(number) = number {
-        let (x, y) = (x + RADIUS, y - RADIUS + 2.0);
+    if it.numbered {
+        let (x, y) = it.beside(x, y);
         let _ = write!(out, "<text class=\"own\" x=\"{x:.1}\" y=\"{y:.1}\">{number}</text>");
     }
 }

@@ -6,6 +6,7 @@ pub mod source;
 pub mod report;
 pub mod syntax;
 pub mod model;
+pub mod ledger;
 pub mod checks;
 pub mod sheets;
 pub mod handbook;

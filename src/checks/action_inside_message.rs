@@ -36,6 +36,7 @@ parts
 open drain-valve
 note \"The drain valve stays open until the cover is back.\"
 clean cover
+close drain-valve
 ",
     check,
 };

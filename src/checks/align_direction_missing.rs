@@ -20,7 +20,7 @@ moved to align`. The rule also looks at a nut that its text calls slotted or a c
     bad: "\
 parts
     nut \"Castle nut\"  torque 40 to 60 N.m
-    pin \"Split pin\"   single-use, locks nut
+    pin \"Split pin\"   starts off, single-use, locks nut
 
 tools
     wrench-l \"Torque wrench L\"  range 40 to 200 N.m
@@ -32,7 +32,7 @@ install new pin in nut
     good: "\
 parts
     nut \"Castle nut\"  torque 40 to 60 N.m
-    pin \"Split pin\"   single-use, locks nut
+    pin \"Split pin\"   starts off, single-use, locks nut
 
 tools
     wrench-l \"Torque wrench L\"  range 40 to 200 N.m

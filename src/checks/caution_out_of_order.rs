@@ -16,7 +16,7 @@ one that can kill stands first: danger, warning, caution, notice, then notes.
 The mend puts the stack in that order and leaves messages of the same signal word as they stand.",
     bad: "\
 parts
-    ring \"Retaining ring\" spring-loaded
+    ring \"Retaining ring\" spring-loaded, starts off
 
 caution cutting
     hazard: The groove has sharp edges.
@@ -31,7 +31,7 @@ install ring on \"the shaft\"
 ",
     good: "\
 parts
-    ring \"Retaining ring\" spring-loaded
+    ring \"Retaining ring\" spring-loaded, starts off
 
 warning ejection
     hazard: The ring is under tension.

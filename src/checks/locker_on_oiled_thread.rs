@@ -49,7 +49,7 @@ supplies
     solvent \"Degreasing solvent\"
     locker  \"Thread locker\"       thread-locker
 
-clean screws using solvent
+clean screws using solvent; dry screws
 apply locker to screws
 tighten screws with wrench
 ",

@@ -1,4 +1,5 @@
 //! The rules. One rule, one file; this file holds the list and the loop.
+use crate::ledger::{self, Ledger};
 use crate::model::settings::{Level, Settings};
 use crate::model::tightening::{self, Tightening};
 use crate::model::{Document, Procedure, Register, Slip};
@@ -14,6 +15,7 @@ mod extents;
 mod part_objects;
 mod holes;
 mod judged;
+mod obligations;
 mod once;
 mod passages;
 mod prose_words;
@@ -28,6 +30,7 @@ mod action_inside_message;
 mod adapter_without_lever;
 mod align_direction_missing;
 mod align_past_maximum;
+mod branch_ends_open;
 mod broken_order;
 mod callout_clash;
 mod caution_after_step;
@@ -35,40 +38,69 @@ mod caution_guards_nothing;
 mod caution_out_of_order;
 mod class_unknown;
 mod condition_unstated;
+mod cure_not_waited;
 mod dangling_reference;
+mod discarded_not_ordered;
 mod drag_torque_forgotten;
 mod duplicate_name;
 mod duplicate_procedure;
 mod empty_range;
+mod energy_not_isolated;
+mod fitted_over;
+mod fitted_while_fitted;
+mod forbidden_substitute;
 mod grade_raised_torque_kept;
+mod in_the_way;
 mod incomplete_caution;
 mod layout_does_not_fit;
+mod left_disconnected;
+mod left_drained;
+mod left_in;
+mod left_isolated;
+mod left_loose;
+mod left_off;
+mod left_open;
+mod left_raised;
 mod limit_in_note;
+mod lock_before_torque;
 mod locker_on_oiled_thread;
+mod lockout_out_of_order;
 mod long_instruction;
 mod malformed_attribute;
+mod mark_never_used;
 mod misplaced_detail;
 mod misplaced_statement;
 mod missing_header_field;
 mod missing_role;
 mod missing_unit;
 mod misspelt_outcome;
+mod never_tightened;
 mod no_wrench_fits;
+mod not_discarded;
+mod not_tested;
 mod pass_above_final;
 mod passes_fall_short;
 mod passes_not_rising;
 mod pattern_needs_layout;
 mod refused_markup;
+mod removed_twice;
+mod renewed_without_its_set;
 mod replace_is_ambiguous;
 mod reused_single_use;
+mod reused_unchecked;
 mod side_not_stated;
 mod step_in_prose;
+mod still_held;
+mod surface_not_clean;
+mod surface_not_dry;
 mod tightened_without_wrench;
 mod torque_never_stated;
 mod torque_to_yield_reused;
 mod torque_too_low_to_hold;
 mod torque_would_yield;
+mod unaligned_fit;
 mod undeclared_name;
+mod unidentified_look_alike;
 mod unit_slip;
 mod units_disagree;
 mod unknown_attribute;
@@ -81,17 +113,21 @@ mod unknown_thread;
 mod unknown_unit;
 mod unknown_verb;
 mod unknown_wear;
+mod unmarked_removal;
 mod unreadable_line;
 mod unreadable_number;
 mod unusable_catalogue;
 mod unused_declaration;
 mod unused_role;
+mod unverified_before_commit;
 mod vague_word;
 mod waiver_not_needed;
 mod waiver_without_reason;
+mod worked_on_while_off;
 mod wrench_out_of_range;
 mod wrench_too_large;
 mod wrong_dimension;
+mod wrong_model_part;
 
 pub use example::{example, example_register};
 
@@ -123,6 +159,7 @@ pub struct Subject<'a> {
     pub register: &'a Register,
     pub source: &'a SourceFile,
     contents: Contents<'a>,
+    ledger: Ledger,
     tightenings: OnceCell<Vec<Tightening<'a>>>,
     judged: OnceCell<Vec<judged::Judged<'a>>>,
     measured: OnceCell<Vec<wrenches::OfOneStep<'a>>>,
@@ -139,7 +176,21 @@ impl<'a> Subject<'a> {
     ) -> Subject<'a> {
         let contents = Contents::of(document);
         let (tightenings, judged, measured) = (OnceCell::new(), OnceCell::new(), OnceCell::new());
-        Subject { document, unread, settings, register, source, contents, tightenings, judged, measured }
+        // A line that was not read may have settled anything.
+        let lost = !unread.is_empty() || document.slips.iter().any(is_lost);
+        let ledger = if lost { Ledger::default() } else { ledger::keep(document) };
+        Subject {
+            document,
+            unread,
+            settings,
+            register,
+            source,
+            contents,
+            ledger,
+            tightenings,
+            judged,
+            measured,
+        }
     }
 
     /// What the steps tighten, as far as it could be made sense of; worked out when the first rule asks.
@@ -181,8 +232,7 @@ impl<'a> Subject<'a> {
 
     /// Whether a line is not in the document at all, for its form or its first word: it may have declared anything.
     pub fn has_lost_lines(&self) -> bool {
-        let lost = |slip: &Slip| matches!(slip, Slip::UnknownVerb { .. });
-        !self.unread.is_empty() || self.document.slips.iter().any(lost)
+        !self.unread.is_empty() || self.document.slips.iter().any(is_lost)
     }
 
     /// Whether part of the torque could not be made sense of: what is left of it says little.
@@ -212,6 +262,11 @@ impl<'a> Subject<'a> {
     }
 }
 
+/// Whether a whole action is missing in the document for it.
+fn is_lost(slip: &Slip) -> bool {
+    matches!(slip, Slip::UnknownVerb { .. })
+}
+
 /// Whether something is missing in the document for it.
 fn is_hole(slip: &Slip) -> bool {
     !matches!(slip, Slip::UnitsDisagree { .. } | Slip::UnknownProcedure { .. } | Slip::RefusedMarkup { .. })
@@ -223,6 +278,7 @@ pub static RULES: &[&Rule] = &[
     &adapter_without_lever::RULE,
     &align_direction_missing::RULE,
     &align_past_maximum::RULE,
+    &branch_ends_open::RULE,
     &broken_order::RULE,
     &callout_clash::RULE,
     &caution_after_step::RULE,
@@ -230,40 +286,69 @@ pub static RULES: &[&Rule] = &[
     &caution_out_of_order::RULE,
     &class_unknown::RULE,
     &condition_unstated::RULE,
+    &cure_not_waited::RULE,
     &dangling_reference::RULE,
+    &discarded_not_ordered::RULE,
     &drag_torque_forgotten::RULE,
     &duplicate_name::RULE,
     &duplicate_procedure::RULE,
     &empty_range::RULE,
+    &energy_not_isolated::RULE,
+    &fitted_over::RULE,
+    &fitted_while_fitted::RULE,
+    &forbidden_substitute::RULE,
     &grade_raised_torque_kept::RULE,
+    &in_the_way::RULE,
     &incomplete_caution::RULE,
     &layout_does_not_fit::RULE,
+    &left_disconnected::RULE,
+    &left_drained::RULE,
+    &left_in::RULE,
+    &left_isolated::RULE,
+    &left_loose::RULE,
+    &left_off::RULE,
+    &left_open::RULE,
+    &left_raised::RULE,
     &limit_in_note::RULE,
+    &lock_before_torque::RULE,
     &locker_on_oiled_thread::RULE,
+    &lockout_out_of_order::RULE,
     &long_instruction::RULE,
     &malformed_attribute::RULE,
+    &mark_never_used::RULE,
     &misplaced_detail::RULE,
     &misplaced_statement::RULE,
     &missing_header_field::RULE,
     &missing_role::RULE,
     &missing_unit::RULE,
     &misspelt_outcome::RULE,
+    &never_tightened::RULE,
     &no_wrench_fits::RULE,
+    &not_discarded::RULE,
+    &not_tested::RULE,
     &pass_above_final::RULE,
     &passes_fall_short::RULE,
     &passes_not_rising::RULE,
     &pattern_needs_layout::RULE,
     &refused_markup::RULE,
+    &removed_twice::RULE,
+    &renewed_without_its_set::RULE,
     &replace_is_ambiguous::RULE,
     &reused_single_use::RULE,
+    &reused_unchecked::RULE,
     &side_not_stated::RULE,
     &step_in_prose::RULE,
+    &still_held::RULE,
+    &surface_not_clean::RULE,
+    &surface_not_dry::RULE,
     &tightened_without_wrench::RULE,
     &torque_never_stated::RULE,
     &torque_to_yield_reused::RULE,
     &torque_too_low_to_hold::RULE,
     &torque_would_yield::RULE,
+    &unaligned_fit::RULE,
     &undeclared_name::RULE,
+    &unidentified_look_alike::RULE,
     &unit_slip::RULE,
     &units_disagree::RULE,
     &unknown_attribute::RULE,
@@ -276,17 +361,21 @@ pub static RULES: &[&Rule] = &[
     &unknown_unit::RULE,
     &unknown_verb::RULE,
     &unknown_wear::RULE,
+    &unmarked_removal::RULE,
     &unreadable_line::RULE,
     &unreadable_number::RULE,
     &unusable_catalogue::RULE,
     &unused_declaration::RULE,
     &unused_role::RULE,
+    &unverified_before_commit::RULE,
     &vague_word::RULE,
     &waiver_not_needed::RULE,
     &waiver_without_reason::RULE,
+    &worked_on_while_off::RULE,
     &wrench_out_of_range::RULE,
     &wrench_too_large::RULE,
     &wrong_dimension::RULE,
+    &wrong_model_part::RULE,
 ];
 
 /// The rule of that name.

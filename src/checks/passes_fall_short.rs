@@ -33,7 +33,7 @@ tighten bolts with wrench-m
     good: "\
 parts
     bolts \"Head bolt\"  x8  torque 40 N.m
-    dowel \"Dowel\"
+    dowel \"Dowel\"    starts off
 
 tools
     wrench-m \"Torque wrench M\"  range 10 to 50 N.m

@@ -23,7 +23,7 @@ replace cover
     good: r#"parts
     cover "Bearing cover"
 
-clean cover
+remove cover
 refit cover
 "#,
     check,

@@ -18,7 +18,7 @@ step.
 Where prose is meant, start it as a sentence, with a capital letter.",
     bad: "\
 parts
-    cover \"Bearing cover\"
+    cover \"Bearing cover\"  stays off
     ring  \"Retaining ring\"
 
 clean ring
@@ -27,7 +27,7 @@ remove cover
 ",
     good: "\
 parts
-    cover \"Bearing cover\"
+    cover \"Bearing cover\"  stays off
     ring  \"Retaining ring\"
 
 clean ring

@@ -17,15 +17,15 @@ Declare it under `parts`, `tools` or `supplies`, name the catalogue that holds i
 mend the spelling. A place that is no part of the work may stand in quotes: `on "the bench"`.
 "#,
     bad: r#"parts
-    cover  "Bearing cover"
-    gasket "Cover gasket"  single-use
+    cover  "Bearing cover" starts off
+    gasket "Cover gasket"  single-use, starts off
 
 install new gaskett, cover on "the housing"
 install new gasket on "the housing"
 "#,
     good: r#"parts
-    cover  "Bearing cover"
-    gasket "Cover gasket"  single-use
+    cover  "Bearing cover" starts off
+    gasket "Cover gasket"  single-use, starts off
 
 install new gasket, cover on "the housing"
 "#,

@@ -18,12 +18,12 @@ Mend the spelling, or put what readers only have to see into the quoted text: `"
 Parts, tools and supplies have different attributes.
 "#,
     bad: r#"parts
-    gasket "Cover gasket" singel-use
+    gasket "Cover gasket" starts off, singel-use
 
 install new gasket on "the housing"
 "#,
     good: r#"parts
-    gasket "Cover gasket" single-use
+    gasket "Cover gasket" starts off, single-use
 
 install new gasket on "the housing"
 "#,

@@ -1,0 +1,53 @@
+//! The steps of a lockout stand in the wrong order.
+use super::obligations::{self, Broken};
+use super::{Rule, Subject};
+use crate::ledger::Kind;
+use crate::report::{Finding, Severity};
+
+pub static RULE: Rule = Rule {
+    id: "lockout-out-of-order",
+    severity: Severity::Error,
+    waivable: true,
+    summary: "The steps of a lockout stand in the wrong order",
+    explain: "\
+A switch locked while it is still on locks nothing off; energy let go before the lock can come back. 29 CFR \
+1910.147(d) gives the order: prepare, shut down, isolate, lock, release what is stored, verify.
+
+Move the step to its place. What another procedure has isolated counts where `requires:` or `follow` names it.",
+    bad: "\
+parts
+    main-switch \"Main switch\"
+
+tools
+    padlock \"Padlock\"
+
+lock out main-switch with padlock
+turn off main-switch
+unlock main-switch; turn on main-switch
+",
+    good: "\
+parts
+    main-switch \"Main switch\"
+
+tools
+    padlock \"Padlock\"
+
+turn off main-switch
+lock out main-switch with padlock
+unlock main-switch; turn on main-switch
+",
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    findings.extend(obligations::of(subject, &[Kind::LockoutOutOfOrder]).map(|broken| {
+        let Broken { name, .. } = &broken;
+        let text = format!("`{name}` comes too early or too late in the lockout");
+        broken.finding(
+            RULE.id,
+            &text,
+            "this stands before it",
+            "Keep the order: shut down, isolate, lock out, release the stored energy, verify",
+        )
+    }));
+}

@@ -1,0 +1,136 @@
+//! What is still open where the work ends.
+use super::breach::Kind;
+use super::excuse;
+use super::state::{PartState, Place, State, Tightness};
+use super::walk::Book;
+use crate::model::declarations::Part;
+use crate::model::document::Header;
+use crate::model::quantity::Exact;
+use crate::model::{Name, Procedure};
+use crate::source::Span;
+
+/// At the end of the procedure.
+pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
+    let header = &procedure.header;
+    for (id, (part, now)) in (0..).zip(book.declarations.parts.iter().zip(&state.parts)) {
+        if !book.group.has(&part.applies) {
+            continue;
+        }
+        for (kind, at) in open(part, now) {
+            if !excuse::leaves(header, kind) {
+                book.breach(kind, Name::Part(id), at);
+            }
+        }
+        marks(book, state, id, now);
+        set(book, state, id, part, now);
+    }
+    if book.seen.refuses {
+        substitutes(book, state);
+    }
+    for (id, now) in (0..).zip(&state.tools) {
+        if let Some(since) = now.since.filter(|_| now.count > 0 && !excuse::leaves(header, Kind::LeftIn)) {
+            book.breach(Kind::LeftIn, Name::Tool(id), since);
+        }
+    }
+    for curing in state.cures.iter().filter(|curing| curing.left > Exact::from_integer(0)) {
+        book.breach(Kind::CureNotWaited, Name::Supply(curing.supply), curing.at);
+    }
+    untested(book, header, procedure, state);
+}
+
+/// What a branch has opened that was not open before its step.
+pub(super) fn of_branch(book: &mut Book<'_>, before: &State, after: &State) {
+    for (id, ((part, then), now)) in
+        (0..).zip(book.declarations.parts.iter().zip(&before.parts).zip(&after.parts))
+    {
+        if then == now || !book.group.has(&part.applies) {
+            continue;
+        }
+        let opened = open(part, now).find(|(kind, _)| open(part, then).all(|(was, _)| was != *kind));
+        if let Some((kind, at)) = opened
+            && !matches!(kind, Kind::UnalignedFit)
+        {
+            book.breach(Kind::BranchEndsOpen, Name::Part(id), at);
+        }
+    }
+    for (id, (then, now)) in (0..).zip(before.tools.iter().zip(&after.tools)) {
+        if let Some(since) = now.since.filter(|_| now.count > then.count) {
+            book.breach(Kind::BranchEndsOpen, Name::Tool(id), since);
+        }
+    }
+}
+
+/// What the part still owes, and since when.
+fn open(part: &Part, now: &PartState) -> impl Iterator<Item = (Kind, Span)> + use<> {
+    let place = match now.place {
+        Place::Off(_) if part.stays_off => None,
+        Place::Off(since) if now.disconnected => Some((Kind::LeftDisconnected, since)),
+        Place::Off(since) => Some((Kind::LeftOff, since)),
+        _ => None,
+    };
+    let wants = part.torque.as_ref().is_none_or(|torque| torque.has_value() || torque.says_something());
+    let tightness = match now.tightness {
+        _ if place.is_some() => None,
+        Tightness::Owed(since) if wants => Some((Kind::NeverTightened, since)),
+        Tightness::Snug(since) => Some((Kind::NeverTightenedFully, since)),
+        Tightness::Loosened(since) => Some((Kind::LeftLoose, since)),
+        _ => None,
+    };
+    let isolated = now.isolated.or(now.locked_out).map(|since| (Kind::LeftIsolated, since));
+    [
+        place,
+        tightness,
+        now.owes_alignment.map(|since| (Kind::UnalignedFit, since)),
+        now.drained.map(|since| (Kind::LeftDrained, since)),
+        isolated,
+        now.raised.map(|since| (Kind::LeftRaised, since)),
+        now.opened.map(|since| (Kind::LeftOpen, since)),
+        now.supported.map(|since| (Kind::LeftIn, since)),
+    ]
+    .into_iter()
+    .flatten()
+}
+
+/// A mark that nothing was set by, on a part that went back.
+fn marks(book: &mut Book<'_>, state: &State, id: u32, now: &PartState) {
+    let Some(mark) = now.marked.filter(|_| !now.mark_used && now.owes_alignment.is_none()) else { return };
+    let used =
+        state.parts.iter().any(|it| it.marked == Some(mark) && (it.mark_used || it.owes_alignment.is_some()));
+    let first = state.parts.iter().position(|it| it.marked == Some(mark)) == Some(id as usize);
+    if !used && first {
+        book.breach(Kind::MarkNeverUsed, Name::Part(id), mark);
+    }
+}
+
+/// A part is new and one of its set is not.
+fn set(book: &mut Book<'_>, state: &State, id: u32, part: &Part, now: &PartState) {
+    let Some(new) = now.fresh.filter(|_| now.is_on()) else { return };
+    for other in &part.set_with {
+        let Name::Part(with) = other.value else { continue };
+        if book.has(with) && state.part(with).is_some_and(|it| it.fresh.is_none()) {
+            book.breach(Kind::RenewedAlone, Name::Part(id), new).other = Some(other.value);
+        }
+    }
+}
+
+/// A part went on where another belongs that it may not replace.
+fn substitutes(book: &mut Book<'_>, state: &State) {
+    for (id, part) in (0..).zip(&book.declarations.parts) {
+        let missing = book.group.has(&part.applies) && state.part(id).is_some_and(|it| !it.is_on());
+        for never in part.never.iter().filter(|_| missing) {
+            let Name::Part(other) = never.value else { continue };
+            if let Some(Place::On(at)) = state.part(other).map(|it| it.place) {
+                book.breach(Kind::Substitute, never.value, at).other = Some(Name::Part(id));
+            }
+        }
+    }
+}
+
+fn untested(book: &mut Book<'_>, header: &Header, procedure: &Procedure, state: &State) {
+    let Some((part, at)) = state.untested else { return };
+    let goes_on = header.afterwards.as_ref().is_some_and(|calls| !calls.is_empty());
+    let due = !procedure.dues.is_empty();
+    if !goes_on && !due && !excuse::leaves(header, Kind::NotTested) {
+        book.breach(Kind::NotTested, Name::Part(part), at);
+    }
+}

@@ -1,0 +1,68 @@
+//! What a procedure leaves open on purpose, and what others have left or settle, read off the words for states.
+use super::breach::Kind;
+use super::state::State;
+use crate::model::document::{Call, Header};
+
+/// What another procedure has done before this one.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(super) struct Elsewhere {
+    pub isolated: bool,
+    pub released: bool,
+}
+
+const ISOLATED: [&str; 6] = ["isolated", "locked out", "locked off", "dead", "de-energised", "zero energy"];
+const RELEASED: [&str; 5] = ["drained", "depressurised", "vented", "bled", "zero energy"];
+const RESTORED: [&str; 6] = ["in service", "to service", "restored", "filled", "re-energised", "running"];
+
+/// The states that the calls name.
+pub(super) fn brought(calls: &[Call]) -> Elsewhere {
+    calls.iter().fold(Elsewhere::default(), |all, call| {
+        let now = of(call);
+        Elsewhere { isolated: all.isolated || now.isolated, released: all.released || now.released }
+    })
+}
+
+fn of(call: &Call) -> Elsewhere {
+    Elsewhere { isolated: names(call, &ISOLATED), released: names(call, &RELEASED) }
+}
+
+fn names(call: &Call, states: &[&str]) -> bool {
+    let text = call.text.as_ref().map_or("", |text| text.as_str()).to_lowercase();
+    let title = call.title.as_deref().unwrap_or("").to_lowercase();
+    states.iter().any(|state| text.contains(state) || text.is_empty() && title.contains(state))
+}
+
+/// The net effect of a procedure that is worked here.
+pub(super) fn follow(state: &mut State, call: &Call) {
+    if names(call, &RESTORED) {
+        state.elsewhere = Elsewhere::default();
+        for part in &mut state.parts {
+            (part.isolated, part.locked_out, part.drained) = (None, None, None);
+        }
+        return;
+    }
+    let now = of(call);
+    state.elsewhere.isolated |= now.isolated;
+    state.elsewhere.released |= now.released;
+}
+
+/// Whether the header's `leaves:` says that things of this kind stay open.
+pub(super) fn leaves(header: &Header, kind: Kind) -> bool {
+    let words: &[&str] = match kind {
+        Kind::LeftIsolated => &ISOLATED,
+        Kind::LeftDrained => &["drained", "empty", "dry"],
+        Kind::LeftOpen => &["open", "vented", "drained", "in service", "to service"],
+        Kind::LeftRaised => &["raised", "lifted", "on stands", "propped", "supported"],
+        Kind::LeftOff | Kind::LeftDisconnected | Kind::NotTested => {
+            &["removed", "off the", "apart", "dismantled", "disassembled", "disconnected", "stripped"]
+        }
+        Kind::LeftIn => &["supported", "on stands", "propped", "plugged", "capped", "blocked", "in place"],
+        Kind::LeftLoose | Kind::NeverTightened | Kind::NeverTightenedFully => &["loose", "untightened"],
+        _ => &[],
+    };
+    let texts = header.leaves.as_deref().unwrap_or(&[]);
+    texts.iter().any(|text| {
+        let text = text.value.to_lowercase();
+        words.iter().any(|word| text.contains(word))
+    })
+}

@@ -1,0 +1,191 @@
+//! How things stand between two steps.
+use super::excuse::Elsewhere;
+use crate::model::action::{PlaceTarget, Work};
+use crate::model::quantity::{Exact, Quantity};
+use crate::model::{Declarations, Name};
+use crate::source::Span;
+
+/// Everything that the procedure works with.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct State {
+    /// By the number of the part.
+    pub parts: Vec<PartState>,
+    /// By the number of the tool; the count of a temporary tool that is in place, and since when.
+    pub tools: Vec<ToolState>,
+    /// Supplies that set, with the time in seconds that they still need.
+    pub cures: Vec<Curing>,
+    pub elsewhere: Elsewhere,
+    /// Something was cut off from its energy here.
+    pub isolated: Option<Span>,
+    /// Stored energy was let go.
+    pub released: Option<Span>,
+    /// Something was proved dead.
+    pub proved: Option<Span>,
+    /// A part that matters to safety went back, and nothing was tried or looked at since.
+    pub untested: Option<(u32, Span)>,
+}
+
+/// A supply that has gone on and sets.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Curing {
+    pub supply: u32,
+    pub at: Span,
+    pub left: Exact,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct PartState {
+    pub place: Place,
+    /// What it was last put on or taken from.
+    pub at: Option<Spot>,
+    /// By a verb that disconnects.
+    pub disconnected: bool,
+    pub discarded: Option<Span>,
+    /// A new one is in hand or in place.
+    pub fresh: Option<Span>,
+    pub tightness: Tightness,
+    /// The mark, by the verb that made it.
+    pub marked: Option<Span>,
+    pub mark_used: bool,
+    /// Taken off without the mark it needs.
+    pub off_unmarked: Option<Span>,
+    /// Fitted by a mark that it has not been aligned by yet.
+    pub owes_alignment: Option<Span>,
+    /// Aligned, and not looked at since something else was done.
+    pub aligned: Option<Span>,
+    pub disturbed_since_aligned: bool,
+    pub identified: bool,
+    /// Looked at since it came off.
+    pub checked: bool,
+    pub surface: Surface,
+    pub drained: Option<Span>,
+    pub isolated: Option<Span>,
+    pub locked_out: Option<Span>,
+    pub raised: Option<Span>,
+    pub opened: Option<Span>,
+    pub supported: Option<Span>,
+    /// Pressure let out, or charge let go.
+    pub released: bool,
+    pub closed: bool,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Place {
+    /// From the start.
+    There,
+    /// Since it was fitted.
+    On(Span),
+    Off(Span),
+    /// From the start (`starts off`).
+    NotYet,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) enum Tightness {
+    /// As it was found, or not a fastener.
+    Found,
+    /// Fitted, and owes its torque.
+    Owed(Span),
+    Loosened(Span),
+    Snug(Span),
+    Tight(Span),
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Surface {
+    /// Nothing is known, or it was disturbed since.
+    Unknown,
+    Clean,
+    Dry,
+    /// Oil or grease is on it on purpose, which has a rule of its own.
+    Oiled,
+}
+
+/// A declared thing or a place in words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Spot {
+    Of(Name),
+    Words,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct ToolState {
+    pub count: u32,
+    pub since: Option<Span>,
+    /// The part it is in.
+    pub inside: Option<u32>,
+}
+
+impl PartState {
+    pub(super) fn is_on(&self) -> bool {
+        matches!(self.place, Place::There | Place::On(_))
+    }
+}
+
+impl State {
+    pub(super) fn at_start(declarations: &Declarations) -> State {
+        let parts = declarations.parts.iter().map(|part| PartState {
+            place: if part.starts_off || part.made_from.is_some() { Place::NotYet } else { Place::There },
+            at: None,
+            disconnected: false,
+            discarded: None,
+            fresh: None,
+            tightness: Tightness::Found,
+            marked: None,
+            mark_used: false,
+            off_unmarked: None,
+            owes_alignment: None,
+            aligned: None,
+            disturbed_since_aligned: false,
+            identified: false,
+            checked: false,
+            surface: Surface::Unknown,
+            drained: None,
+            isolated: None,
+            locked_out: None,
+            raised: None,
+            opened: None,
+            supported: None,
+            released: false,
+            closed: false,
+        });
+        State {
+            parts: parts.collect(),
+            tools: vec![ToolState::default(); declarations.tools.len()],
+            cures: Vec::new(),
+            elsewhere: Elsewhere::default(),
+            isolated: None,
+            released: None,
+            proved: None,
+            untested: None,
+        }
+    }
+
+    /// Time passes.
+    pub(super) fn wait(&mut self, time: Option<&Quantity>) {
+        let Some(passed) = time.and_then(Quantity::lower) else { return };
+        for curing in &mut self.cures {
+            curing.left = if curing.left > passed { curing.left - passed } else { Exact::from_integer(0) };
+        }
+    }
+
+    /// Somebody has looked and signed.
+    pub(super) fn looked_at_all(&mut self) {
+        self.untested = None;
+        for part in &mut self.parts {
+            part.disturbed_since_aligned = false;
+        }
+    }
+
+    pub(super) fn part(&self, id: u32) -> Option<&PartState> {
+        self.parts.get(id as usize)
+    }
+}
+
+/// Where the work goes to or comes from, by its first place.
+pub(super) fn spot(work: &Work) -> Option<Spot> {
+    work.places.first().map(|place| match &place.what {
+        PlaceTarget::Objects(objects) => objects.iter().find_map(|it| it.name).map_or(Spot::Words, Spot::Of),
+        PlaceTarget::Quantity(_) | PlaceTarget::Text(_) => Spot::Words,
+    })
+}

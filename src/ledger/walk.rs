@@ -1,0 +1,158 @@
+//! Along the steps of a procedure, down every branch.
+use super::breach::{Breach, Kind};
+use super::groups::Group;
+use super::seen::Seen;
+use super::state::State;
+use super::worlds::{Questions, World};
+use super::{effects, end, excuse};
+use crate::model::action::{Action, Work};
+use crate::model::step::{Outcome, When};
+use crate::model::{Declarations, Name, Procedure, Step};
+use crate::source::Span;
+
+/// What is known for one group of models.
+pub(super) struct Book<'a> {
+    pub declarations: &'a Declarations,
+    pub group: &'a Group<'a>,
+    pub seen: &'a Seen,
+    /// How an earlier finding came out, in the world that is walked just now.
+    pub only_if: Option<String>,
+    pub breaches: &'a mut Vec<Breach>,
+}
+
+impl Book<'_> {
+    pub(super) fn breach(&mut self, kind: Kind, what: Name, at: Span) -> &mut Breach {
+        self.breaches.push(Breach {
+            kind,
+            what,
+            at,
+            other: None,
+            since: None,
+            models: self.group.models.clone(),
+            only_if: self.only_if.clone(),
+        });
+        let last = self.breaches.len() - 1;
+        self.breaches.get_mut(last).expect("one was pushed just now")
+    }
+
+    /// Whether the models of the group have the part.
+    pub(super) fn has(&self, part: u32) -> bool {
+        self.declarations.part(part).is_some_and(|part| self.group.has(&part.applies))
+    }
+}
+
+/// Walks the procedure for one group of models.
+pub(super) fn along(
+    procedure: &Procedure,
+    declarations: &Declarations,
+    group: &Group<'_>,
+    breaches: &mut Vec<Breach>,
+) {
+    let seen = Seen::of(declarations);
+    let mut book = Book { declarations, group, seen: &seen, only_if: None, breaches };
+    let questions = Questions::of(procedure);
+    let mut worlds = vec![World::at_start(State::at_start(declarations))];
+    let elsewhere = excuse::brought(procedure.header.requires.as_deref().unwrap_or(&[]));
+    for world in &mut worlds {
+        world.state.elsewhere = elsewhere;
+    }
+    for step in procedure.steps().filter(|step| group.has(&step.applies)) {
+        let asked = questions.asked_at(step.number);
+        let mut next = Vec::with_capacity(worlds.len());
+        for mut world in worlds {
+            if !world.meets(&step.conditions) {
+                next.push(world);
+                continue;
+            }
+            book.only_if = world.told();
+            let goes_on = main_line(&mut book, step, &mut world.state);
+            match asked {
+                Some(question) if goes_on => {
+                    for (mut split, found) in question.split(world) {
+                        book.only_if = split.told();
+                        if answers(&mut book, step, &mut split.state, found.as_deref()) {
+                            next.push(split);
+                        }
+                    }
+                }
+                _ => {
+                    branches(&mut book, step, &world.state);
+                    if goes_on {
+                        next.push(world);
+                    }
+                }
+            }
+        }
+        worlds = questions.merged(next, step.number);
+    }
+    for world in &worlds {
+        book.only_if = world.told();
+        end::of(&mut book, procedure, &world.state);
+    }
+}
+
+/// The step's own actions. Whether the work goes on after it.
+fn main_line(book: &mut Book<'_>, step: &Step, state: &mut State) -> bool {
+    run(book, step, &step.actions, state)
+}
+
+/// Whether the work goes on after the actions.
+fn run(book: &mut Book<'_>, step: &Step, actions: &[Action], state: &mut State) -> bool {
+    for action in actions {
+        match action {
+            Action::Work(work) => effects::work(book, state, step, work),
+            Action::Wait(wait) => state.wait(wait.time.as_ref()),
+            Action::Follow(follow) => excuse::follow(state, &follow.call),
+            Action::Hold(_) => state.looked_at_all(),
+            Action::Stop(_) => return false,
+            Action::Skip(_) | Action::Repeat(_) => {}
+            Action::Choose(_) | Action::Calculate(_) | Action::Report(_) => {}
+        }
+    }
+    true
+}
+
+/// What an outcome leads to, where later steps hang on it. Whether the work goes on.
+fn answers(book: &mut Book<'_>, step: &Step, state: &mut State, found: Option<&str>) -> bool {
+    let Some(found) = found else { return true };
+    let mine = |outcome: &&Outcome| found == "failed" || outcome.when.iter().any(|it| says(&it.value, found));
+    let mut outcomes = step.outcomes.iter().filter(mine).peekable();
+    if outcomes.peek().is_none() {
+        return true;
+    }
+    outcomes.any(|outcome| goes_on(&outcome.then) && run(book, step, &outcome.then, state))
+}
+
+fn says(when: &When, found: &str) -> bool {
+    match when {
+        When::Below => found == "below",
+        When::Above => found == "above",
+        When::Outside => matches!(found, "outside" | "below" | "above"),
+        When::Found(words) => words == found,
+        When::NotOk | When::Impossible | When::Otherwise => false,
+    }
+}
+
+/// Whether what follows an outcome comes back to the next step.
+fn goes_on(actions: &[Action]) -> bool {
+    !actions.iter().any(|action| matches!(action, Action::Stop(_) | Action::Skip(_) | Action::Repeat(_)))
+}
+
+/// Outcomes, options and exceptions: each from how things stand, and each must come out no more open than that.
+fn branches(book: &mut Book<'_>, step: &Step, state: &State) {
+    let outcomes = step.outcomes.iter().map(|outcome| outcome.then.as_slice());
+    let options = step.options.iter().map(|option| option.actions.as_slice());
+    let exceptions = step.exceptions.iter().map(|exception| exception.actions.as_slice());
+    for actions in outcomes.chain(options).chain(exceptions).filter(|actions| has_work(actions)) {
+        let mut branch = state.clone();
+        if run(book, step, actions, &mut branch) && goes_on(actions) {
+            end::of_branch(book, state, &branch);
+        }
+    }
+}
+
+/// Untyped work settles and opens nothing.
+fn has_work(actions: &[Action]) -> bool {
+    let acts = |work: &Work| !work.verb.effects.is_empty();
+    actions.iter().any(|action| action.work().is_some_and(acts))
+}

@@ -15,7 +15,7 @@ The pin is in and the nut can no longer be turned to its torque, or it is turned
 What locks a fastener goes on after the last stage of its tightening.",
     bad: "\
 parts
-    nut       \"Castle nut\"  thread M12, class 8, dry, torque 40 N.m align slot by tightening
+    nut       \"Castle nut\"  thread M12, class 8, dry, torque 40 to 60 N.m align slot by tightening, not above 60 N.m
     split-pin \"Split pin\"   single-use, locks nut
 
 tools
@@ -28,7 +28,7 @@ tighten nut with wrench
 ",
     good: "\
 parts
-    nut       \"Castle nut\"  thread M12, class 8, dry, torque 40 N.m align slot by tightening
+    nut       \"Castle nut\"  thread M12, class 8, dry, torque 40 to 60 N.m align slot by tightening, not above 60 N.m
     split-pin \"Split pin\"   single-use, locks nut
 
 tools

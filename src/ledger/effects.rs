@@ -2,17 +2,16 @@
 use super::breach::Kind;
 use super::state::{Curing, Place, Spot, State, Surface, Tightness, spot};
 use super::walk::Book;
+use crate::model::Name;
 use crate::model::action::{Object, PlaceTarget, Work};
 use crate::model::declarations::Part;
 use crate::model::quantity::{Dimension, Exact};
 use crate::model::torque::PassTarget;
 use crate::model::verb::Effect;
-use crate::model::{Name, Step};
 use crate::source::Span;
 
 /// Follows one action.
-pub(super) fn work(book: &mut Book<'_>, state: &mut State, step: &Step, work: &Work) {
-    let _ = step;
+pub(super) fn work(book: &mut Book<'_>, state: &mut State, work: &Work) {
     if work.verb.effects.is_empty() {
         return;
     }

@@ -57,6 +57,14 @@ pub(super) fn along(
         world.state.elsewhere = elsewhere;
     }
     for step in procedure.steps().filter(|step| group.has(&step.applies)) {
+        if let ([world], true) = (worlds.as_mut_slice(), questions.is_empty()) {
+            let goes_on = run(&mut book, &step.actions, &mut world.state);
+            branches(&mut book, step, &world.state);
+            if goes_on {
+                continue;
+            }
+            return;
+        }
         let asked = questions.asked_at(step.number);
         let mut next = Vec::with_capacity(worlds.len());
         for mut world in worlds {
@@ -65,7 +73,7 @@ pub(super) fn along(
                 continue;
             }
             book.only_if = world.told();
-            let goes_on = main_line(&mut book, step, &mut world.state);
+            let goes_on = run(&mut book, &step.actions, &mut world.state);
             match asked {
                 Some(question) if goes_on => {
                     for (mut split, found) in question.split(world) {
@@ -91,16 +99,11 @@ pub(super) fn along(
     }
 }
 
-/// The step's own actions. Whether the work goes on after it.
-fn main_line(book: &mut Book<'_>, step: &Step, state: &mut State) -> bool {
-    run(book, step, &step.actions, state)
-}
-
 /// Whether the work goes on after the actions.
-fn run(book: &mut Book<'_>, step: &Step, actions: &[Action], state: &mut State) -> bool {
+fn run(book: &mut Book<'_>, actions: &[Action], state: &mut State) -> bool {
     for action in actions {
         match action {
-            Action::Work(work) => effects::work(book, state, step, work),
+            Action::Work(work) => effects::work(book, state, work),
             Action::Wait(wait) => state.wait(wait.time.as_ref()),
             Action::Follow(follow) => excuse::follow(state, &follow.call),
             Action::Hold(_) => state.looked_at_all(),
@@ -120,7 +123,7 @@ fn answers(book: &mut Book<'_>, step: &Step, state: &mut State, found: Option<&s
     if outcomes.peek().is_none() {
         return true;
     }
-    outcomes.any(|outcome| goes_on(&outcome.then) && run(book, step, &outcome.then, state))
+    outcomes.any(|outcome| goes_on(&outcome.then) && run(book, &outcome.then, state))
 }
 
 fn says(when: &When, found: &str) -> bool {
@@ -145,7 +148,7 @@ fn branches(book: &mut Book<'_>, step: &Step, state: &State) {
     let exceptions = step.exceptions.iter().map(|exception| exception.actions.as_slice());
     for actions in outcomes.chain(options).chain(exceptions).filter(|actions| has_work(actions)) {
         let mut branch = state.clone();
-        if run(book, step, actions, &mut branch) && goes_on(actions) {
+        if run(book, actions, &mut branch) && goes_on(actions) {
             end::of_branch(book, state, &branch);
         }
     }

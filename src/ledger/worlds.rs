@@ -52,6 +52,11 @@ impl Questions {
         questions
     }
 
+    /// No step hangs on an earlier outcome.
+    pub(super) fn is_empty(&self) -> bool {
+        self.by_step.is_empty()
+    }
+
     pub(super) fn asked_at(&self, step: u32) -> Option<&Question> {
         self.by_step.get(&step)
     }

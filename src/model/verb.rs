@@ -17,6 +17,9 @@ pub struct Verb {
     pub about: String,
     #[serde(default)]
     pub effects: Vec<Effect>,
+    /// The same, a bit each: they are asked for many times a step.
+    #[serde(skip)]
+    mask: u64,
     /// Whether objects must be given.
     #[serde(default)]
     pub objects: Need,
@@ -154,6 +157,12 @@ pub enum Effect {
     Tells,
 }
 
+impl Effect {
+    fn bit(self) -> u64 {
+        1 << (self as u32)
+    }
+}
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Table {
@@ -161,8 +170,11 @@ struct Table {
 }
 
 static VERBS: LazyLock<Vec<Verb>> = LazyLock::new(|| {
-    let table: Table = toml::from_str(include_str!("../../grammar/verbs.toml"))
+    let mut table: Table = toml::from_str(include_str!("../../grammar/verbs.toml"))
         .expect("grammar/verbs.toml is read by a test");
+    for verb in &mut table.verb {
+        verb.mask = verb.effects.iter().fold(0, |mask, effect| mask | effect.bit());
+    }
     table.verb
 });
 
@@ -188,7 +200,7 @@ impl Verb {
         BY_WORD.keys().copied()
     }
     pub fn does(&self, effect: Effect) -> bool {
-        self.effects.contains(&effect)
+        self.mask & effect.bit() != 0
     }
     /// Tightens a fastener in the sense that a torque belongs to it.
     pub fn tightens(&self) -> bool {

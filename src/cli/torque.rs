@@ -103,7 +103,8 @@ fn answer(arguments: &TorqueArguments) -> Result<Answer, Vec<Trouble>> {
     let one = |trouble| vec![trouble];
     let show = arguments.show.as_deref().map(unit).transpose().map_err(one)?;
     if !arguments.torque.contains(|letter: char| letter.is_ascii_digit()) {
-        let trouble = Trouble::new("torque", format!("`{}` is no torque", arguments.torque));
+        let trouble =
+            Trouble::new("torque", format!("there is no value to set a wrench to in `{}`", arguments.torque));
         return Err(one(trouble.help("write a value or a range with its unit: `20 to 30 in-lb`")));
     }
     let read = amounts::read(&Written {

@@ -47,13 +47,24 @@ impl Sieve {
     pub fn lets_through(&self, text: &str) -> bool {
         let bytes = text.as_bytes();
         let (chunks, rest) = bytes.as_chunks::<STRIDE>();
-        let found = |nth: usize, three: [u8; 3]| {
-            let (at, mask) = place(three);
-            self.triples.get(at).is_some_and(|known| known & mask != 0)
-                && (0..STRIDE).any(|back| self.begins(bytes, (nth * STRIDE).checked_sub(back)))
-        };
-        chunks.iter().enumerate().any(|(nth, &[a, b, c, _])| found(nth, [a, b, c]))
-            || rest.first_chunk().is_some_and(|&three| found(chunks.len(), three))
+        for (nth, &[a, b, c, _]) in chunks.iter().enumerate() {
+            if self.knows([a, b, c]) && self.begins_near(bytes, nth * STRIDE) {
+                return true;
+            }
+        }
+        rest.first_chunk().is_some_and(|&three| self.knows(three))
+            && self.begins_near(bytes, chunks.len() * STRIDE)
+    }
+
+    fn knows(&self, three: [u8; 3]) -> bool {
+        let (at, mask) = place(three);
+        self.triples.get(at).is_some_and(|known| known & mask != 0)
+    }
+
+    /// Whether one of the words begins at `at` or within a stride before it.
+    #[cold]
+    fn begins_near(&self, bytes: &[u8], at: usize) -> bool {
+        (0..STRIDE).any(|back| self.begins(bytes, at.checked_sub(back)))
     }
 
     /// Whether the letters from there on are the first of one of the words.

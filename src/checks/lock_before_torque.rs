@@ -45,11 +45,15 @@ install new split-pin in nut
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::LockBeforeTorque]).map(|broken| {
         let Broken { name, other, .. } = &broken;
-        let text = if other.is_empty() {
-            format!("`{name}` is locked before it has its torque")
+        let (text, since) = if other.is_empty() {
+            let since = "not tightened since here".to_owned();
+            (format!("`{name}` is locked before it has its torque"), since)
         } else {
-            format!("`{name}` is tightened after `{other}` has locked it")
+            (
+                format!("`{name}` is tightened after `{other}` has locked it"),
+                format!("`{other}` went in here"),
+            )
         };
-        broken.finding(RULE.id, &text, &format!("`{other}` went in here"), "Tighten first, then lock")
+        broken.finding(RULE.id, &text, &since, "Tighten first, then lock")
     }));
 }

@@ -78,7 +78,15 @@ fn apply(book: &mut Book<'_>, state: &mut State, at: &At<'_>, effect: Effect) {
         Effect::Tightens => return tighten(book, state, at),
         Effect::Loosens if !at.work.takes_off() => return loosen(book, state, at),
         Effect::Renews => return renew(state, at),
-        Effect::Locks => return lock(book, state, at),
+        Effect::Locks => return lock(book, state, at.id, at.span),
+        Effect::Bends if !at.does(Effect::Unlocks) => {
+            for locked in &at.part.locks {
+                if let Name::Part(id) = locked.value {
+                    lock(book, state, id, at.span);
+                }
+            }
+            return;
+        }
         Effect::Presses | Effect::Joins => return commit(book, state, at.id, at),
         Effect::LocksOut => return lock_out(book, state, at),
         Effect::Isolates => state.isolated = state.isolated.or(Some(at.span)),
@@ -272,11 +280,15 @@ fn tighten(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
         !it.passes.is_empty() && it.passes.iter().all(|pass| matches!(pass.target, PassTarget::Feel(_)))
     });
     let wanted = at.part.torque.as_ref().is_some_and(crate::model::Torque::has_value);
-    let owed = !matches!(now.tightness, Tightness::Found | Tightness::Tight(_));
+    // A tab under the nut is bent over it later; what goes in after the nut locks it at once.
+    let owed = match now.tightness {
+        Tightness::Owed(since) | Tightness::Loosened(since) | Tightness::Snug(since) => Some(since.start),
+        Tightness::Found | Tightness::Tight(_) => None,
+    };
     let seen = book.seen;
     for &locker in seen.lockers(at.id) {
         if let Some(Place::On(since)) = state.part(locker).map(|it| it.place)
-            && owed
+            && owed.is_some_and(|owed| since.start > owed)
             && !at.with(locker)
         {
             let breach = book.breach(Kind::LockBeforeTorque, at.name(), at.span);
@@ -309,10 +321,10 @@ fn while_off(book: &mut Book<'_>, now: &super::state::PartState, at: &At<'_>) {
     }
 }
 
-fn lock(book: &mut Book<'_>, state: &State, at: &At<'_>) {
-    let Some(now) = state.part(at.id) else { return };
+fn lock(book: &mut Book<'_>, state: &State, part: u32, at: Span) {
+    let Some(now) = state.part(part) else { return };
     if let Tightness::Owed(since) | Tightness::Loosened(since) | Tightness::Snug(since) = now.tightness {
-        book.breach(Kind::LockBeforeTorque, at.name(), at.span).since = Some(since);
+        book.breach(Kind::LockBeforeTorque, Name::Part(part), at).since = Some(since);
     }
 }
 

@@ -5,6 +5,7 @@ use cotter::checks;
 mod build;
 mod check;
 mod explain;
+mod mend;
 mod torque;
 
 /// A procedure without findings, with this number.

@@ -69,7 +69,7 @@ fn open(align: &Align, tightening: &Tightening<'_>, subject: &Subject<'_>) -> Op
         Some(highest) => {
             let after = Span { start: place.end, ..place };
             let text = format!(", not above {highest}");
-            finding.help(format!("Say where to stop: `not above {highest}`")).edit(after, text)
+            finding.help(format!("Say where to stop: `not above {highest}`")).edit(after, text).guessed()
         }
         None => finding.help("Say where to stop: `not above …`"),
     })

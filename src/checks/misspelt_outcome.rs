@@ -75,4 +75,5 @@ fn finding(words: &str, span: Span, meant: &str) -> Finding {
     Finding::new(RULE.id, span, format!("`{words}` is no outcome that the limits decide"))
         .help(format!("Write `{meant}`"))
         .edit(span, meant)
+        .guessed()
 }

@@ -67,6 +67,7 @@ fn finding(judged: &Judged<'_>, units: &[&'static Unit], subject: &Subject<'_>) 
     let help = format!("Hold the unit against the source: {}", fitting.join(", "));
     let mut finding = Finding::new(RULE.id, judged.span, text).help(help);
     if let [only] = units {
+        finding = finding.guessed();
         finding.edits.extend(edit(judged, only, subject));
     }
     judged.with_sum(finding, subject)

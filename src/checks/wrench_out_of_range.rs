@@ -70,7 +70,7 @@ fn finding(step: &OfOneStep<'_>, worst: &Worst<'_>, subject: &Subject<'_>) -> Op
     };
     let better = &better.thing.name.value;
     let help = format!("Use `{better}`: its scale, {}, holds it", range.print());
-    Some(finding.edit(place, better.as_str()).help(help))
+    Some(finding.edit(place, better.as_str()).guessed().help(help))
 }
 
 /// Where the step names the wrench.

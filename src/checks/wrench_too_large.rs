@@ -52,7 +52,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         findings.push(match better.and_then(|tool| Some((&tool.thing.name.value, scale(tool)?))) {
             Some((better, range)) => {
                 let help = format!("Use `{better}`: its scale is {}", range.print());
-                finding.edit(place, better.as_str()).help(help)
+                finding.edit(place, better.as_str()).guessed().help(help)
             }
             None => finding.help("Name a smaller wrench, one with the torque near the middle of its scale"),
         });

@@ -1,5 +1,6 @@
 //! `cotter check`: findings, and nothing is written.
 use super::json::{self, JsonFinding};
+use super::mend;
 use super::plain::{self, Places};
 use super::tally::Tally;
 use super::terminal::Terminal;
@@ -27,6 +28,11 @@ struct Sum {
 /// Checks what was asked for and gives the exit code.
 pub fn run(arguments: &CheckArguments, jobs: usize, terminal: &mut Terminal) -> u8 {
     let mut sum = Sum::default();
+    let (mut told, mut mending) = (String::new(), Vec::new());
+    if arguments.fix || arguments.diff {
+        (told, mending) = mend::run(&arguments.paths, arguments.diff);
+    }
+    sum.troubles.extend(mending);
     match run::asked(&arguments.paths) {
         Ok((here, groups)) => run::with_jobs(jobs, || {
             for asked in &groups {
@@ -45,7 +51,7 @@ pub fn run(arguments: &CheckArguments, jobs: usize, terminal: &mut Terminal) -> 
     };
     match arguments.format {
         Format::Json => terminal.print(&json::answer(sum.json, sum.troubles, sum.tally)),
-        Format::Text => terminal.print(&format!("{}{}", sum.text, sum.tally.line())),
+        Format::Text => terminal.print(&format!("{told}{}{}", sum.text, sum.tally.line())),
     }
     code
 }

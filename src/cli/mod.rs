@@ -9,6 +9,7 @@ mod explain;
 mod files;
 mod graphic;
 mod json;
+mod mend;
 mod linked;
 mod listing;
 mod outline;
@@ -75,6 +76,12 @@ struct CheckArguments {
     /// Count findings of this weight and above as errors
     #[arg(long, value_enum, value_name = "LEVEL")]
     deny: Option<Deny>,
+    /// Apply the mends that are safe, and say which
+    #[arg(long)]
+    fix: bool,
+    /// Show what `--fix` would change, and change nothing
+    #[arg(long)]
+    diff: bool,
 }
 
 #[derive(Debug, Args)]

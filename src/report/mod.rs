@@ -44,8 +44,10 @@ pub struct Finding {
     pub message: String,
     pub labels: Vec<Label>,
     pub help: Option<String>,
-    /// A mend that is safe to apply without asking; empty where there is none.
+    /// The mend; empty where there is none.
     pub edits: Vec<Edit>,
+    /// The mend is a guess, which somebody has to look at before it is applied.
+    pub guessed: bool,
 }
 
 impl Finding {
@@ -59,6 +61,7 @@ impl Finding {
             labels: Vec::new(),
             help: None,
             edits: Vec::new(),
+            guessed: false,
         }
     }
     #[must_use]
@@ -69,6 +72,12 @@ impl Finding {
     #[must_use]
     pub fn help(mut self, text: impl Into<String>) -> Finding {
         self.help = Some(text.into());
+        self
+    }
+    /// Its mend is not applied unless somebody asks for it.
+    #[must_use]
+    pub fn guessed(mut self) -> Finding {
+        self.guessed = true;
         self
     }
     #[must_use]

@@ -1,0 +1,56 @@
+//! `cotter check --fix` and `--diff`.
+use super::clean;
+use crate::support::workspace::Workspace;
+
+/// A single-use part that goes back in, under a comment and with its own spacing.
+fn reused() -> String {
+    format!(
+        "{}\n# The old one leaks.\nremove gasket from \"the housing\"; discard gasket\ninstall   gasket  on \"the housing\"  # here\n",
+        clean("FW-TST-001")
+    )
+}
+
+#[test]
+fn the_safe_mend_is_applied_and_said() {
+    let workspace = Workspace::new().file("a.cotter", reused());
+    let run = workspace.run(&["check", "--fix"]);
+    assert!(run.stdout.contains("mended[reused-single-use]: Fit a new one: `new gasket`"), "{}", run.stdout);
+    assert!(run.stdout.ends_with("1 file: nothing to mend\n"), "{}", run.stdout);
+    let text = workspace.read("a.cotter");
+    assert_eq!(text, reused().replace("install   gasket", "install   new gasket"), "all else stays");
+    let again = workspace.run(&["check", "--fix"]);
+    assert_eq!((again.code, again.stdout.as_str()), (0, "1 file: nothing to mend\n"));
+    assert_eq!(workspace.read("a.cotter"), text);
+}
+
+#[test]
+fn diff_shows_it_and_changes_nothing() {
+    let workspace = Workspace::new().file("a.cotter", reused());
+    let run = workspace.run(&["check", "--diff"]);
+    assert_eq!(run.code, 1, "the findings are still there");
+    assert!(run.stdout.contains("-install   gasket  on"), "{}", run.stdout);
+    assert!(run.stdout.contains("+install   new gasket  on"), "{}", run.stdout);
+    assert_eq!(workspace.read("a.cotter"), reused());
+}
+
+#[test]
+fn a_guess_is_left_to_the_author() {
+    let rule = cotter::checks::find("misspelt-outcome").expect("the rule is there");
+    let text = cotter::checks::example(rule.bad);
+    let workspace = Workspace::new().file("a.cotter", &text);
+    let run = workspace.run(&["check", "--fix"]);
+    assert!(run.stdout.contains("misspelt-outcome"), "{}", run.stdout);
+    assert_eq!(workspace.read("a.cotter"), text);
+}
+
+#[cfg(unix)]
+#[test]
+fn the_file_keeps_its_rights() {
+    use std::os::unix::fs::PermissionsExt;
+    let workspace = Workspace::new().file("a.cotter", reused());
+    let path = workspace.path("a.cotter");
+    std::fs::set_permissions(&path, std::fs::Permissions::from_mode(0o640)).expect("rights can be set");
+    workspace.run(&["check", "--fix"]);
+    let mode = std::fs::metadata(&path).expect("the file is there").permissions().mode();
+    assert_eq!(mode & 0o777, 0o640);
+}

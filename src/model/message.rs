@@ -57,6 +57,13 @@ pub struct Message {
     pub extent: Span,
 }
 
+impl Message {
+    /// Speaks of what can hurt somebody, not of damage or for information only.
+    pub fn guards_people(&self) -> bool {
+        self.signal.value > Signal::Notice
+    }
+}
+
 /// What a message guards.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Scope {

@@ -8,6 +8,7 @@ pub mod declarations;
 pub mod document;
 pub mod fastener;
 pub mod hazard;
+pub mod in_force;
 pub mod message;
 pub mod noun;
 pub mod prose;

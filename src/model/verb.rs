@@ -19,7 +19,7 @@ pub struct Verb {
     pub effects: Vec<Effect>,
     /// The same, a bit each: they are asked for many times a step.
     #[serde(skip)]
-    mask: u64,
+    pub set: Effects,
     /// Whether objects must be given.
     #[serde(default)]
     pub objects: Need,
@@ -157,9 +157,22 @@ pub enum Effect {
     Tells,
 }
 
-impl Effect {
-    fn bit(self) -> u64 {
-        1 << (self as u32)
+/// A set of effects.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Effects(u64);
+
+impl Effects {
+    pub const fn of(list: &[Effect]) -> Effects {
+        let (mut set, mut rest) = (0, list);
+        while let [first, others @ ..] = rest {
+            set |= 1 << *first as u32;
+            rest = others;
+        }
+        Effects(set)
+    }
+    /// Whether the two have one in common.
+    pub fn meets(self, other: Effects) -> bool {
+        self.0 & other.0 != 0
     }
 }
 
@@ -170,12 +183,10 @@ struct Table {
 }
 
 static VERBS: LazyLock<Vec<Verb>> = LazyLock::new(|| {
-    let mut table: Table = toml::from_str(include_str!("../../grammar/verbs.toml"))
+    let table: Table = toml::from_str(include_str!("../../grammar/verbs.toml"))
         .expect("grammar/verbs.toml is read by a test");
-    for verb in &mut table.verb {
-        verb.mask = verb.effects.iter().fold(0, |mask, effect| mask | effect.bit());
-    }
-    table.verb
+    let with_set = |verb: Verb| Verb { set: Effects::of(&verb.effects), ..verb };
+    table.verb.into_iter().map(with_set).collect()
 });
 
 static BY_WORD: LazyLock<WordMap<&'static str, &'static Verb>> = LazyLock::new(|| {
@@ -200,7 +211,11 @@ impl Verb {
         BY_WORD.keys().copied()
     }
     pub fn does(&self, effect: Effect) -> bool {
-        self.mask & effect.bit() != 0
+        self.set.0 & 1 << effect as u32 != 0
+    }
+    /// Has any of the effects.
+    pub fn does_any(&self, effects: Effects) -> bool {
+        self.set.meets(effects)
     }
     /// Tightens a fastener in the sense that a torque belongs to it.
     pub fn tightens(&self) -> bool {

@@ -8,7 +8,6 @@ pub mod wording;
 
 mod drawing;
 mod html;
-mod in_force;
 mod kit;
 mod look_alikes;
 mod panel;

@@ -1,8 +1,8 @@
 //! The numbered steps of the bench page, each with its safety messages before it.
 use crate::model::document::Section;
+use crate::model::in_force::{Held, InForce};
 use crate::model::step::Question;
 use crate::model::{Action, Step};
-use crate::sheets::in_force::{Held, InForce};
 use crate::sheets::{Sheet, html, panel, prose, sentences, tags, title};
 
 /// One section's entry in the table of contents.
@@ -48,8 +48,8 @@ pub fn render(sheet: &Sheet<'_>) -> (String, String) {
             html::number(&mut out, first);
             out.push_str("\">\n");
             for step in &section.steps {
-                let held = in_force.at(step, last);
-                item(&mut out, sheet, step, &held);
+                item(&mut out, sheet, step, in_force.enter(step));
+                in_force.leave(step, last);
             }
             out.push_str("</ol>");
         }

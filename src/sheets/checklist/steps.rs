@@ -3,7 +3,7 @@ use super::blanks::{self, Blank, Kind};
 use super::rounds;
 use crate::model::Step;
 use crate::model::document::Section;
-use crate::sheets::in_force::{Held, InForce};
+use crate::model::in_force::{Held, InForce};
 use crate::sheets::{Sheet, html, panel, prose, sentences, tags};
 
 /// What stands above the first section, then every section with its groups.
@@ -27,8 +27,8 @@ pub fn render(sheet: &Sheet<'_>) -> String {
             out.push_str("</div>\n");
         }
         for (index, step) in section.steps.iter().enumerate() {
-            let held = in_force.at(step, last);
-            group(&mut out, sheet, step, Some(&head).filter(|_| index == 0), &held);
+            group(&mut out, sheet, step, Some(&head).filter(|_| index == 0), in_force.enter(step));
+            in_force.leave(step, last);
         }
         out.push_str("</section>\n");
     }

@@ -1,9 +1,9 @@
-//! Which earlier messages still hold at a step, so that nobody who starts there misses them.
-use crate::model::message::{Message, Scope, Signal};
-use crate::model::{Procedure, Step};
+//! Which messages hold at a step: those that stand before it, and earlier ones that have not run out.
+use super::message::{Message, Scope};
+use super::{Procedure, Step};
 
 /// A message that stands before an earlier step and has not run out.
-#[derive(Clone, Copy)]
+#[derive(Debug, Clone, Copy)]
 pub struct Held<'a> {
     pub message: &'a Message,
     /// The step it stands before.
@@ -15,6 +15,7 @@ pub struct Held<'a> {
 }
 
 /// Follows the messages through the steps in order.
+#[derive(Debug)]
 pub struct InForce<'a> {
     held: Vec<Held<'a>>,
     /// The number of the procedure's last step.
@@ -28,10 +29,15 @@ impl<'a> InForce<'a> {
         InForce { held: Vec::new(), last: last.map_or(0, |step| step.number) }
     }
 
-    /// Those of earlier steps that hold at `step` and guard people; `section_end` is the number of its section's last step.
-    pub fn at(&mut self, step: &'a Step, section_end: u32) -> Vec<Held<'a>> {
+    /// Those of earlier steps that hold at `step` and guard people. Steps are asked for in order, each before
+    /// [`InForce::leave`] is called with it.
+    pub fn enter(&mut self, step: &Step) -> &[Held<'a>] {
         self.held.retain(|held| held.last >= step.number);
-        let now = self.held.clone();
+        &self.held
+    }
+
+    /// Takes up what stands before `step` and holds longer; `section_end` is the number of its section's last step.
+    pub fn leave(&mut self, step: &'a Step, section_end: u32) {
         for (index, message) in step.messages.iter().enumerate() {
             let last = match message.scope {
                 Scope::NextStep => continue,
@@ -39,10 +45,9 @@ impl<'a> InForce<'a> {
                 Scope::Section => section_end,
                 Scope::Until { step, .. } => step.unwrap_or(self.last),
             };
-            if message.signal.value > Signal::Notice && last > step.number {
+            if message.guards_people() && last > step.number {
                 self.held.push(Held { message, from: step.number, index, last });
             }
         }
-        now
     }
 }

@@ -1,11 +1,12 @@
 //! A single-use part goes back in.
 use super::{Rule, Subject, part_objects};
+use crate::ledger::hazards::models::Models;
 use crate::model::action::{Object, Work};
-use crate::model::declarations::{Applies, Part};
+use crate::model::declarations::Part;
 use crate::model::verb::Effect;
-use crate::model::{Action, Declarations, Procedure, Step};
+use crate::model::{Action, Declarations, Step};
 use crate::report::{Finding, Severity};
-use crate::source::{Span, Text};
+use crate::source::Span;
 use std::collections::BTreeMap;
 
 pub static RULE: Rule = Rule {
@@ -70,26 +71,6 @@ fn branches(step: &Step) -> impl Iterator<Item = &[Action]> {
 
 fn goes_on(action: &Action) -> bool {
     !matches!(action, Action::Stop(_) | Action::Skip(_) | Action::Repeat(_))
-}
-
-/// The header's models, each with a bit; past 63 they share the last.
-struct Models<'a>(&'a [Text]);
-
-impl<'a> Models<'a> {
-    fn of(procedure: &'a Procedure) -> Models<'a> {
-        Models(procedure.header.models.as_deref().unwrap_or(&[]))
-    }
-    fn mask(&self, applies: &Applies) -> u64 {
-        if applies.models.is_empty() {
-            return u64::MAX;
-        }
-        let bits = self.0.iter().enumerate().filter(|(_, model)| applies.to_model(&model.value));
-        bits.fold(0, |mask, (at, _)| mask | 1 << at.min(62))
-    }
-    /// Every model there is, so that a part new on each of them is new everywhere.
-    fn all(&self) -> u64 {
-        if self.0.is_empty() { 1 } else { (0..self.0.len().min(63)).fold(0, |mask, at| mask | 1 << at) }
-    }
 }
 
 /// For each part, on which models a new one is in hand or in place.

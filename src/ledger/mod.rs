@@ -5,6 +5,7 @@ mod effects;
 mod end;
 mod excuse;
 mod groups;
+pub mod hazards;
 mod seen;
 mod state;
 mod walk;

@@ -1,7 +1,8 @@
 //! House settings, from `cotter.toml`. Unknown keys are refused.
-use super::quantity::UnitPreferences;
+use super::quantity::{Dimension, Quantity, UnitPreferences};
 use crate::report::Severity;
-use serde::{Deserialize, Serialize};
+use serde::de::Error;
+use serde::{Deserialize, Deserializer, Serialize};
 use std::collections::BTreeMap;
 
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -18,6 +19,7 @@ pub struct Settings {
     pub required_header: Vec<String>,
     /// Level of each rule: its name, then `error`, `warning`, `advice` or `off`.
     pub rules: BTreeMap<String, Level>,
+    pub limits: Limits,
     /// The house's own words for verbs: `nip-up = "tighten"`.
     pub verbs: BTreeMap<String, String>,
 }
@@ -43,9 +45,41 @@ impl Default for Settings {
             .map(str::to_owned)
             .to_vec(),
             rules: BTreeMap::new(),
+            limits: Limits::default(),
             verbs: BTreeMap::new(),
         }
     }
+}
+
+/// From where on work needs a safety message, where the house draws the line elsewhere than `grammar/demands.toml`.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields, default)]
+pub struct Limits {
+    /// What one person lifts at most: `lift = "20 kg"`.
+    #[serde(deserialize_with = "mass", skip_serializing)]
+    pub lift: Option<Quantity>,
+    /// What bare metal may be touched at: `touch = "60 degC"`.
+    #[serde(deserialize_with = "temperature", skip_serializing)]
+    pub touch: Option<Quantity>,
+}
+
+fn mass<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Quantity>, D::Error> {
+    amount(from, Dimension::Mass, "23 kg")
+}
+
+fn temperature<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Quantity>, D::Error> {
+    amount(from, Dimension::Temperature, "51 degC")
+}
+
+fn amount<'de, D: Deserializer<'de>>(
+    from: D,
+    dimension: Dimension,
+    example: &str,
+) -> Result<Option<Quantity>, D::Error> {
+    let text = String::deserialize(from)?;
+    let read = Quantity::read(&text).filter(|it| it.dimension() == dimension);
+    read.map(Some)
+        .ok_or_else(|| D::Error::custom(format!("`{text}` is no {}, as `{example}`", dimension.name())))
 }
 
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]

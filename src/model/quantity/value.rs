@@ -124,6 +124,12 @@ impl Quantity {
         Ok(Quantity(Arc::new(Amount { form, unit, also: None, span, own, base, kept: Kept::default() })))
     }
 
+    /// `23 kg`, from a table or from settings: one number and its unit. `None` where it is no such thing.
+    pub fn read(text: &str) -> Option<Quantity> {
+        let (number, unit) = text.trim().split_once(' ')?;
+        Quantity::new(Form::Exact(Number::parse(number).ok()?), Unit::find(unit)?, Span::default()).ok()
+    }
+
     /// `none` written without a unit: no play, so a length of zero.
     pub fn none(span: Span) -> Quantity {
         let nothing = Limits { lower: Some(Exact::from_integer(0)), upper: Some(Exact::from_integer(0)) };

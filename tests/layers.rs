@@ -11,7 +11,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("ledger", &["source", "model"]),
     ("checks", &["source", "report", "model", "ledger"]),
     ("sheets", &["source", "report", "model", "ledger"]),
-    ("handbook", &["source", "report", "syntax", "model", "checks", "compile"]),
+    ("handbook", &["source", "report", "syntax", "model", "ledger", "checks", "compile"]),
     ("cli", &["source", "report", "syntax", "model", "ledger", "checks", "sheets", "compile", "Compiled"]),
     ("main.rs", &[]),
     ("build.rs", &[]),

@@ -16,6 +16,7 @@ mod checks;
 mod cli;
 mod corpus;
 mod docs;
+mod duties;
 mod fastener;
 mod laws;
 mod layers;

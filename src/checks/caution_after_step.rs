@@ -28,19 +28,19 @@ remove ring from \"the shaft\"
         harm:   Eye injury.
         avoid:  Hold a hand over the ring.
         wear:   eye protection
-install ring on \"the shaft\"
+clean ring
 ",
     good: "\
 parts
     ring \"Retaining ring\" spring-loaded
 
-warning ejection for next 2 steps
+warning ejection
     hazard: The ring is under tension.
     harm:   Eye injury.
     avoid:  Hold a hand over the ring.
     wear:   eye protection
 remove ring from \"the shaft\"
-install ring on \"the shaft\"
+clean ring
 ",
     check,
 };

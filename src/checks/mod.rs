@@ -1,4 +1,5 @@
 //! The rules. One rule, one file; this file holds the list and the loop.
+use crate::ledger::hazards::{self, Demand};
 use crate::ledger::{self, Ledger};
 use crate::model::settings::{Level, Settings};
 use crate::model::tightening::{self, Tightening};
@@ -28,6 +29,7 @@ mod passes;
 
 mod action_inside_message;
 mod adapter_without_lever;
+mod air_above_limit;
 mod align_direction_missing;
 mod align_past_maximum;
 mod branch_ends_open;
@@ -70,7 +72,9 @@ mod malformed_attribute;
 mod mark_never_used;
 mod misplaced_detail;
 mod misplaced_statement;
+mod missing_caution;
 mod missing_header_field;
+mod missing_protection;
 mod missing_role;
 mod missing_unit;
 mod misspelt_outcome;
@@ -78,6 +82,7 @@ mod never_tightened;
 mod no_wrench_fits;
 mod not_discarded;
 mod not_tested;
+mod over_warned;
 mod pass_above_final;
 mod passes_fall_short;
 mod passes_not_rising;
@@ -163,6 +168,7 @@ pub struct Subject<'a> {
     tightenings: OnceCell<Vec<Tightening<'a>>>,
     judged: OnceCell<Vec<judged::Judged<'a>>>,
     measured: OnceCell<Vec<wrenches::OfOneStep<'a>>>,
+    demands: OnceCell<Vec<Demand<'a>>>,
 }
 
 impl<'a> Subject<'a> {
@@ -175,7 +181,8 @@ impl<'a> Subject<'a> {
         source: &'a SourceFile,
     ) -> Subject<'a> {
         let contents = Contents::of(document);
-        let (tightenings, judged, measured) = (OnceCell::new(), OnceCell::new(), OnceCell::new());
+        let (tightenings, judged) = (OnceCell::new(), OnceCell::new());
+        let (measured, demands) = (OnceCell::new(), OnceCell::new());
         // A line that was not read may have settled anything.
         let lost = !unread.is_empty() || document.slips.iter().any(is_lost);
         let ledger = if lost { Ledger::default() } else { ledger::keep(document) };
@@ -190,6 +197,7 @@ impl<'a> Subject<'a> {
             tightenings,
             judged,
             measured,
+            demands,
         }
     }
 
@@ -213,6 +221,11 @@ impl<'a> Subject<'a> {
     /// The steps that need a torque wrench, with all they need it for.
     fn measured(&self) -> &[wrenches::OfOneStep<'a>] {
         self.measured.get_or_init(|| wrenches::steps(self))
+    }
+
+    /// The hazards that the steps bring, worked out when the first rule asks.
+    fn demands(&self) -> &[Demand<'a>] {
+        self.demands.get_or_init(|| hazards::demands(self.document, self.settings))
     }
 
     pub fn procedure(&self) -> Option<&Procedure> {
@@ -276,6 +289,7 @@ fn is_hole(slip: &Slip) -> bool {
 pub static RULES: &[&Rule] = &[
     &action_inside_message::RULE,
     &adapter_without_lever::RULE,
+    &air_above_limit::RULE,
     &align_direction_missing::RULE,
     &align_past_maximum::RULE,
     &branch_ends_open::RULE,
@@ -318,7 +332,9 @@ pub static RULES: &[&Rule] = &[
     &mark_never_used::RULE,
     &misplaced_detail::RULE,
     &misplaced_statement::RULE,
+    &missing_caution::RULE,
     &missing_header_field::RULE,
+    &missing_protection::RULE,
     &missing_role::RULE,
     &missing_unit::RULE,
     &misspelt_outcome::RULE,
@@ -326,6 +342,7 @@ pub static RULES: &[&Rule] = &[
     &no_wrench_fits::RULE,
     &not_discarded::RULE,
     &not_tested::RULE,
+    &over_warned::RULE,
     &pass_above_final::RULE,
     &passes_fall_short::RULE,
     &passes_not_rising::RULE,
@@ -397,8 +414,10 @@ pub fn run(subject: &Subject<'_>) -> Vec<Finding> {
         let Some(severity) = rule.level(subject.settings) else { continue };
         let from = findings.len();
         (rule.check)(subject, &mut findings);
+        // A rule may find a thing less sure than its severity; what the house says goes for all.
+        let by_house = subject.settings.rules.contains_key(rule.id);
         for finding in findings.iter_mut().skip(from) {
-            finding.severity = severity;
+            finding.severity = if by_house { severity } else { finding.severity.min(severity) };
         }
     }
     if !subject.document.slips.is_empty() {

@@ -1,7 +1,8 @@
 //! The tables of the language reference, each from the table the compiler itself reads.
+use crate::ledger::hazards::demand::Row;
 use crate::model::hazard::{Hazard, Wear};
 use crate::model::message::Signal;
-use crate::model::quantity::{Dimension, Unit};
+use crate::model::quantity::{Dimension, Quantity, Unit};
 use crate::model::verb::{Effect, Verb};
 use crate::source::{FileId, SourceFile};
 use crate::syntax::ast::{Head, PhraseKind, QuantityForm};
@@ -17,6 +18,7 @@ pub fn table(name: &str) -> Option<String> {
         "signals" => signals(),
         "hazards" => hazards(),
         "wear" => wear(),
+        "demands" => demands(),
         _ => return keys(name),
     })
 }
@@ -124,6 +126,18 @@ fn wear() -> String {
         [code(&wear.name), also.join(", "), wear.iso_7010.clone()]
     });
     markdown(["Write", "Or", "ISO 7010"], rows)
+}
+
+fn demands() -> String {
+    let rows = Row::all().iter().map(|row| {
+        let limits = row.above.iter().map(Quantity::print).collect::<Vec<_>>().join(", ");
+        let classes: Vec<String> = row.classes.iter().map(|class| code(&class.name)).collect();
+        let any_of =
+            |list: &Vec<&Wear>| list.iter().map(|it| it.name.as_str()).collect::<Vec<_>>().join(" or ");
+        let wear: Vec<String> = row.wear.iter().map(any_of).collect();
+        [row.about.clone(), limits, classes.join(", "), wear.join("; "), row.source.clone()]
+    });
+    markdown(["Where", "Over", "Classes", "Wear", "Source"], rows)
 }
 
 fn units() -> String {

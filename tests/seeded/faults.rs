@@ -1,4 +1,5 @@
 //! Ways to break a clean procedure, each of which one rule must catch.
+use super::hazards;
 use super::source::{Lines, without};
 
 /// One kind of fault: every place in a file where it can be made.
@@ -22,6 +23,11 @@ pub const FAULTS: &[Fault] = &[
         rules: &["incomplete-caution"],
         seed: message_line_dropped,
     },
+    Fault { name: "safety message dropped", rules: &["missing-caution"], seed: hazards::message_dropped },
+    Fault { name: "`wear:` dropped", rules: &["missing-protection"], seed: hazards::wear_dropped },
+    Fault { name: "air for cleaning turned up", rules: &["air-above-limit"], seed: hazards::air_turned_up },
+    Fault { name: "part made too heavy for one", rules: &["missing-caution"], seed: hazards::mass_raised },
+    Fault { name: "message said at each step", rules: &["over-warned"], seed: hazards::message_repeated },
     Fault { name: "step written as a note", rules: &["action-inside-message"], seed: step_in_note },
     Fault { name: "name misspelt in a step", rules: &["undeclared-name"], seed: misspelt_name },
     Fault {

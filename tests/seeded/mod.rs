@@ -1,6 +1,7 @@
 //! Seeded faults: each clean procedure is broken in one place in one known way, and the right rule must say so, once.
 //! The table of what was caught is printed by the test run.
 mod faults;
+mod hazards;
 mod source;
 
 use crate::support::shop::{self, Shop};

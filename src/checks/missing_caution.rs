@@ -1,0 +1,103 @@
+//! Work brings a hazard and no message in force warns of it.
+use super::{Rule, Subject};
+use crate::ledger::hazards::Demand;
+use crate::model::Step;
+use crate::model::message::Signal;
+use crate::report::{Edit, Finding, Severity};
+use crate::source::Span;
+
+pub static RULE: Rule = Rule {
+    id: "missing-caution",
+    severity: Severity::Error,
+    waivable: true,
+    summary: "A step brings a hazard that no safety message warns of",
+    explain:
+        "A spring that leaves its groove, oil that leaves a joint as a jet, a solvent that takes fire: whoever \
+does the step for the first time cannot know, and the sheet is the only one to tell.
+
+Which step brings what follows from its verb, its tools, the hazard codes of its supplies and the facts of its \
+parts: `spring-loaded`, `pressurised`, `hot`, `live`, `mass` and the others. The rule follows what the steps \
+make of them: what is proved dead, let off, cold, slung or shared among `people:` needs no message any more. Any \
+message in force of a fitting class guards the step. Where the hazard follows from the verb alone (`grind`, \
+`heat`), the finding is a warning.
+
+Put the message before the step, or call a standing one. The mend writes its first lines, and leaves what only \
+you know to you. A house may draw its own lines under `[limits]` in `cotter.toml`.",
+    bad: "\
+parts
+    ring \"Retaining ring\"  spring-loaded
+
+remove ring from \"the shaft\"
+",
+    good: "\
+parts
+    ring \"Retaining ring\"  spring-loaded
+
+warning ejection
+    hazard: The ring is under tension and can leave its groove at speed.
+    harm:   Eye injury.
+    avoid:  Hold a hand over the ring while it comes out.
+    wear:   eye protection
+remove ring from \"the shaft\"
+",
+    check,
+};
+
+fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    // A line that could not be read may be the message.
+    if !subject.unread.is_empty() {
+        return;
+    }
+    for of_step in subject.demands().chunk_by(|a, b| std::ptr::eq(a.step, b.step)) {
+        for (at, demand) in of_step.iter().enumerate() {
+            let same = |other: &&Demand<'_>| std::ptr::eq(other.row.class(), demand.row.class());
+            // Of several that one message would guard, the first speaks.
+            let told = of_step.iter().take(at).filter(|it| it.guarded_by.is_none()).any(|it| same(&it));
+            if demand.guarded_by.is_none() && !told && demand.step.late_messages.is_empty() {
+                let wear = of_step.iter().filter(same).flat_map(Demand::lacks).map(|wear| wear.name.as_str());
+                findings.push(finding(demand, wear.collect(), subject));
+            }
+        }
+    }
+}
+
+fn finding(demand: &Demand<'_>, mut wear: Vec<&str>, subject: &Subject<'_>) -> Finding {
+    wear.sort_unstable();
+    wear.dedup();
+    let class = demand.row.class();
+    let signal = signal(&class.name);
+    let models = match demand.only.as_slice() {
+        [] => String::new(),
+        models => format!(" on {}", models.join(", ")),
+    };
+    let text = format!("No `{}` message guards this step{models}: {}", class.name, demand.why());
+    let mut finding = Finding::new(RULE.id, demand.span, text);
+    if let Some(span) = demand.fact.filter(|span| subject.owns(*span)) {
+        finding = finding.label(span, "it follows from this");
+    }
+    if !demand.row.sure {
+        finding.severity = Severity::Warning;
+    }
+    let (word, name) = (signal.word(), &class.name);
+    finding = finding
+        .help(format!("Put `{word} {name}`, or a standing message, before the step ({})", demand.row.source));
+    let worn = if wear.is_empty() { String::new() } else { format!("    wear:   {}\n", wear.join(", ")) };
+    finding.edits.push(Edit { span: place(demand.step, signal), text: format!("{word} {name}\n{worn}") });
+    finding
+}
+
+/// Before the step, behind the messages that are as severe.
+fn place(step: &Step, signal: Signal) -> Span {
+    let milder = step.messages.iter().find(|message| message.signal.value < signal);
+    let start = milder.map_or(step.span, |message| message.span);
+    Span { end: start.start, ..start }
+}
+
+/// What follows if nobody heeds it, as a rule; the author may know better.
+fn signal(class: &str) -> Signal {
+    match class {
+        "electric-shock" | "falling-load" => Signal::Danger,
+        "lifting" | "cutting" | "burn" | "chemical" => Signal::Caution,
+        _ => Signal::Warning,
+    }
+}

@@ -12,12 +12,19 @@ pub struct Hazard {
     pub title: String,
     /// What it is, in one sentence.
     pub about: String,
+    /// Which of the project's own drawings shows it; the general one where there is none.
+    #[serde(default = "any")]
+    pub sign: String,
     /// Harms things or surroundings only, never people.
     #[serde(default)]
     pub property: bool,
     /// What readers also call it: folded into `name`, never suggested as wrong.
     #[serde(default)]
     pub also: Vec<String>,
+}
+
+fn any() -> String {
+    "any".to_owned()
 }
 
 /// Protective equipment, by the meaning of an ISO 7010 mandatory sign.

@@ -1,7 +1,7 @@
 //! Drawings of the project's own: the alert triangle and plain signs for protective equipment, after the
 //! meanings (not the pictures) of ISO 7010. Each stands once in a page and is used by its name.
 use super::html;
-use crate::model::hazard::Wear;
+use crate::model::hazard::{Hazard, Wear};
 
 /// The drawings themselves, to stand once at the start of a page's body.
 pub const DRAWINGS: &str = include_str!("signs.svg");
@@ -13,6 +13,48 @@ pub fn alert(out: &mut String) {
     out.push_str(
         "<svg class=\"alert\" aria-hidden=\"true\" focusable=\"false\"><use href=\"#alert\"/></svg>",
     );
+}
+
+/// Drawings of hazards in the alert triangle, one a line, after what ISO 7010's warning signs mean.
+const HAZARDS: &str = include_str!("hazards.svg");
+
+/// The drawings of those hazards, each once, to stand at the start of a page's body.
+pub fn hazard_drawings(hazards: &[&Hazard]) -> String {
+    let mut out = String::new();
+    for line in HAZARDS.lines() {
+        let is_used = |hazard: &&Hazard| {
+            let name = line.strip_prefix("<symbol id=\"hazard-").and_then(|rest| rest.split('"').next());
+            name == Some(hazard.sign.as_str())
+        };
+        if hazards.iter().any(is_used) {
+            out.push_str(if out.is_empty() {
+                "<svg class=\"drawings\" width=\"0\" height=\"0\" aria-hidden=\"true\" focusable=\"false\">"
+            } else {
+                ""
+            });
+            out.push_str(line);
+        }
+    }
+    out.push_str(if out.is_empty() { "" } else { "</svg>" });
+    out
+}
+
+/// A list of small signs; their words are there for those who do not see them, and on hovering.
+pub fn hazards(out: &mut String, hazards: &[&Hazard]) {
+    if hazards.is_empty() {
+        return;
+    }
+    out.push_str("<ul class=\"hazards\" aria-label=\"Hazards of this step\">");
+    for hazard in hazards {
+        out.push_str("<li title=\"");
+        html::escape(out, &hazard.title);
+        out.push_str("\"><svg class=\"hazard-sign\" aria-hidden=\"true\" focusable=\"false\"><use href=\"#hazard-");
+        out.push_str(&hazard.sign);
+        out.push_str("\"/></svg>");
+        html::element(out, "span", "unseen", &hazard.title);
+        out.push_str("</li>");
+    }
+    out.push_str("</ul>");
 }
 
 /// List items, each a sign and its words.

@@ -7,6 +7,7 @@ use super::title::Title;
 use super::{
     Context, Sheet, SheetError, html, look_alikes, paper, sentences, signs, templates, title, torques,
 };
+use crate::ledger::hazards;
 use crate::model::Document;
 use crate::model::hazard::Wear;
 use crate::source::Text;
@@ -58,7 +59,9 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
     let calls = |calls: &Option<Vec<crate::model::document::Call>>| {
         calls.iter().flatten().map(|call| title::call(&sheet, call)).collect::<Vec<_>>()
     };
-    let (contents, steps_html) = steps::render(&sheet);
+    let demands = hazards::demands(document, context.settings);
+    let drawings = [signs::DRAWINGS, &signs::hazard_drawings(&steps::shown(&demands))].concat();
+    let (contents, steps_html) = steps::render(&sheet, &demands);
     let kit = Kit::of(&sheet);
     let torques = torques::table(&sheet);
     let page = Page {
@@ -83,7 +86,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
     let texts = [
         ("style", STYLE.as_str()),
         ("page-style", &paper::style(&sheet)),
-        ("drawings", signs::DRAWINGS),
+        ("drawings", &drawings),
         ("cells", &title::cells(&sheet)),
         ("contents", &contents),
         ("new-parts", &kit::items(&kit.new_parts)),

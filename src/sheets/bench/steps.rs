@@ -1,9 +1,11 @@
 //! The numbered steps of the bench page, each with its safety messages before it.
+use crate::ledger::hazards::Demand;
 use crate::model::document::Section;
+use crate::model::hazard::Hazard;
 use crate::model::in_force::{Held, InForce};
 use crate::model::step::Question;
 use crate::model::{Action, Step};
-use crate::sheets::{Sheet, html, panel, prose, sentences, tags, title};
+use crate::sheets::{Sheet, signs, html, panel, prose, sentences, tags, title};
 
 /// One section's entry in the table of contents.
 struct Part<'a> {
@@ -14,7 +16,8 @@ struct Part<'a> {
 }
 
 /// The items of the table of contents, and the markup of all steps.
-pub fn render(sheet: &Sheet<'_>) -> (String, String) {
+pub fn render(sheet: &Sheet<'_>, demands: &[Demand<'_>]) -> (String, String) {
+    let mut demands = demands;
     let mut contents = String::with_capacity(1_024);
     let mut out = String::with_capacity(32_768);
     let mut in_force = InForce::new(sheet.procedure);
@@ -48,7 +51,10 @@ pub fn render(sheet: &Sheet<'_>) -> (String, String) {
             html::number(&mut out, first);
             out.push_str("\">\n");
             for step in &section.steps {
-                item(&mut out, sheet, step, in_force.enter(step));
+                let here = demands.partition_point(|demand| demand.step.number <= step.number);
+                let (own, later) = demands.split_at(here);
+                demands = later;
+                item(&mut out, sheet, step, in_force.enter(step), &shown(own));
                 in_force.leave(step, last);
             }
             out.push_str("</ol>");
@@ -91,16 +97,29 @@ fn range(first: u32, last: u32) -> String {
     }
 }
 
-fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>]) {
+/// The classes of the messages that guard against those hazards, each once.
+pub fn shown(demands: &[Demand<'_>]) -> Vec<&'static Hazard> {
+    let mut shown: Vec<&'static Hazard> = Vec::new();
+    for message in demands.iter().filter_map(|demand| demand.guarded_by) {
+        if let Some(hazard) = message.hazard.as_ref().map(|it| it.value).filter(|it| !shown.contains(it)) {
+            shown.push(hazard);
+        }
+    }
+    shown
+}
+
+fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], hazards: &[&Hazard]) {
     let is_hold = step.actions.iter().any(|action| matches!(action, Action::Hold(_)));
     out.push_str(if is_hold { "<li class=\"hold\" id=\"step-" } else { "<li id=\"step-" });
     html::number(out, step.number);
     out.push_str("\">");
     reminder(out, sheet, held);
     panel::before_step(out, sheet, step);
-    out.push_str("<div class=\"step\"><p class=\"no\" aria-hidden=\"true\">");
+    out.push_str("<div class=\"step\"><div class=\"margin\"><p class=\"no\" aria-hidden=\"true\">");
     html::number(out, step.number);
-    out.push_str("</p><div class=\"body\">");
+    out.push_str("</p>");
+    signs::hazards(out, hazards);
+    out.push_str("</div><div class=\"body\">");
     tags::tags(out, sheet, step);
     sentences::actions(out, sheet, step);
     sentences::again(out, step);

@@ -20,7 +20,7 @@ and keeps the most severe message first. Words such as `Caution:` at the start o
 them a hazard class, and say what can happen and how to avoid it.",
     bad: "\
 parts
-    ring \"Retaining ring\" spring-loaded
+    ring \"Retaining ring\" spring-loaded, stays off
 
 remove ring from \"the shaft\"
     warning ejection
@@ -32,7 +32,7 @@ clean ring
 ",
     good: "\
 parts
-    ring \"Retaining ring\" spring-loaded
+    ring \"Retaining ring\" spring-loaded, stays off
 
 warning ejection
     hazard: The ring is under tension.

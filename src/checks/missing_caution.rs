@@ -25,13 +25,13 @@ Put the message before the step, or call a standing one. The mend writes its fir
 you know to you. A house may draw its own lines under `[limits]` in `cotter.toml`.",
     bad: "\
 parts
-    ring \"Retaining ring\"  spring-loaded
+    ring \"Retaining ring\"  spring-loaded, stays off
 
 remove ring from \"the shaft\"
 ",
     good: "\
 parts
-    ring \"Retaining ring\"  spring-loaded
+    ring \"Retaining ring\"  spring-loaded, stays off
 
 warning ejection
     hazard: The ring is under tension and can leave its groove at speed.

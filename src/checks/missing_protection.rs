@@ -19,7 +19,7 @@ splashes or blows; gloves against edges, heat and what harms the skin; insulatin
 footwear under loads. It counts what all messages in force at the step ask for. Add it under `wear:`.",
     bad: "\
 parts
-    ring \"Retaining ring\"  spring-loaded
+    ring \"Retaining ring\"  spring-loaded, stays off
 
 warning ejection
     hazard: The ring is under tension and can leave its groove at speed.
@@ -29,7 +29,7 @@ remove ring from \"the shaft\"
 ",
     good: "\
 parts
-    ring \"Retaining ring\"  spring-loaded
+    ring \"Retaining ring\"  spring-loaded, stays off
 
 warning ejection
     hazard: The ring is under tension and can leave its groove at speed.

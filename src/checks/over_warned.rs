@@ -17,7 +17,7 @@ Let the first guard all of them: `for next 3 steps`, `for section`, or `until` a
 at each of the steps it holds for. The mend makes one message of the run.",
     bad: "\
 parts
-    blade \"Blade\"  sharp
+    blade \"Blade\"  sharp, stays off
     hub   \"Hub\"
 
 caution cutting
@@ -35,7 +35,7 @@ clean blade
 ",
     good: "\
 parts
-    blade \"Blade\"  sharp
+    blade \"Blade\"  sharp, stays off
     hub   \"Hub\"
 
 caution cutting for next 2 steps

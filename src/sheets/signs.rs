@@ -44,11 +44,13 @@ pub fn hazards(out: &mut String, hazards: &[&Hazard]) {
     if hazards.is_empty() {
         return;
     }
-    out.push_str("<ul class=\"hazards\" aria-label=\"Hazards of this step\">");
+    out.push_str("<p class=\"unseen\">Hazards:</p><ul class=\"hazards\">");
     for hazard in hazards {
         out.push_str("<li title=\"");
         html::escape(out, &hazard.title);
-        out.push_str("\"><svg class=\"hazard-sign\" aria-hidden=\"true\" focusable=\"false\"><use href=\"#hazard-");
+        out.push_str(
+            "\"><svg class=\"hazard-sign\" aria-hidden=\"true\" focusable=\"false\"><use href=\"#hazard-",
+        );
         out.push_str(&hazard.sign);
         out.push_str("\"/></svg>");
         html::element(out, "span", "unseen", &hazard.title);

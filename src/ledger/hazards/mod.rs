@@ -4,16 +4,16 @@ pub mod demand;
 mod known;
 pub mod models;
 
-use condition::{Condition, LETS_IN, part_of, places};
-use demand::{Fact, Row};
-use known::{Known, force};
-use models::Models;
 use crate::model::action::{Action, PlaceTarget, Work};
 use crate::model::in_force::InForce;
 use crate::model::quantity::Quantity;
 use crate::model::verb::{Effect, Effects};
 use crate::model::{Document, Message, Name, Procedure, Settings, Step};
 use crate::source::{Span, Text};
+use condition::{Condition, LETS_IN, part_of, places};
+use demand::{Fact, Row};
+use known::{Known, force};
+use models::Models;
 
 /// A hazard that a step brings: one of each row and step, at the first action that brings it.
 #[derive(Debug)]
@@ -255,8 +255,7 @@ impl<'a> Walk<'a> {
         }
         if row.heated {
             let value = heated_to(work)?;
-            let limit =
-                self.known.limit(row, value).filter(|limit| known::is_over(value, limit, 1))?;
+            let limit = self.known.limit(row, value).filter(|limit| known::is_over(value, limit, 1))?;
             let (word, span) = match work.objects.first().or_else(|| places(work).next()) {
                 Some(object) => (object.word.as_str(), object.word.span),
                 None => (work.verb.name.as_str(), work.verb_span),

@@ -4,8 +4,8 @@ use crate::model::document::Section;
 use crate::model::hazard::Hazard;
 use crate::model::in_force::{Held, InForce};
 use crate::model::step::Question;
-use crate::model::{Action, Step};
-use crate::sheets::{Sheet, signs, html, panel, prose, sentences, tags, title};
+use crate::model::{Action, Message, Step};
+use crate::sheets::{Sheet, html, panel, prose, sentences, signs, tags, title};
 
 /// One section's entry in the table of contents.
 struct Part<'a> {
@@ -97,10 +97,12 @@ fn range(first: u32, last: u32) -> String {
     }
 }
 
-/// The classes of the messages that guard against those hazards, each once.
+/// The classes of the messages that guard against those hazards, each once, in the order they are read.
 pub fn shown(demands: &[Demand<'_>]) -> Vec<&'static Hazard> {
+    let mut guarding: Vec<&Message> = demands.iter().filter_map(|demand| demand.guarded_by).collect();
+    guarding.sort_by_key(|message| message.span.start);
     let mut shown: Vec<&'static Hazard> = Vec::new();
-    for message in demands.iter().filter_map(|demand| demand.guarded_by) {
+    for message in guarding {
         if let Some(hazard) = message.hazard.as_ref().map(|it| it.value).filter(|it| !shown.contains(it)) {
             shown.push(hazard);
         }

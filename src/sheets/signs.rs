@@ -39,22 +39,20 @@ pub fn hazard_drawings(hazards: &[&Hazard]) -> String {
     out
 }
 
-/// A list of small signs; their words are there for those who do not see them, and on hovering.
+/// A list of small signs, each with its words for those who do not see it, and on hovering.
 pub fn hazards(out: &mut String, hazards: &[&Hazard]) {
     if hazards.is_empty() {
         return;
     }
-    out.push_str("<p class=\"unseen\">Hazards:</p><ul class=\"hazards\">");
+    out.push_str("<ul class=\"hazards\">");
     for hazard in hazards {
         out.push_str("<li title=\"");
         html::escape(out, &hazard.title);
-        out.push_str(
-            "\"><svg class=\"hazard-sign\" aria-hidden=\"true\" focusable=\"false\"><use href=\"#hazard-",
-        );
+        out.push_str("\"><svg class=\"hazard-sign\" role=\"img\" aria-label=\"Hazard: ");
+        html::escape(out, &hazard.title);
+        out.push_str("\"><use href=\"#hazard-");
         out.push_str(&hazard.sign);
-        out.push_str("\"/></svg>");
-        html::element(out, "span", "unseen", &hazard.title);
-        out.push_str("</li>");
+        out.push_str("\"/></svg></li>");
     }
     out.push_str("</ul>");
 }

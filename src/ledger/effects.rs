@@ -4,7 +4,7 @@ use super::state::{Curing, Place, Spot, State, Surface, Tightness, spot};
 use super::walk::Book;
 use crate::model::Name;
 use crate::model::action::{Object, PlaceTarget, Work};
-use crate::model::declarations::Part;
+use crate::model::declarations::{Condition, Part};
 use crate::model::quantity::{Dimension, Exact};
 use crate::model::torque::PassTarget;
 use crate::model::verb::Effect;
@@ -463,7 +463,9 @@ fn supplies(book: &mut Book<'_>, state: &mut State, work: &Work) {
         let (clean, dry) = (supply.needs_clean.is_some() || locks, supply.needs_dry.is_some() || locks);
         if clean || dry {
             for (part, span, new) in targets(work) {
-                let Some(now) = state.part(part).filter(|_| !new) else { continue };
+                let Some(now) = state.part(part).filter(|_| !new && !(locks && oiled(book, part))) else {
+                    continue;
+                };
                 let kind = match now.surface {
                     Surface::Unknown if clean => Kind::NotClean,
                     Surface::Unknown | Surface::Clean if dry => Kind::NotDry,
@@ -479,6 +481,13 @@ fn supplies(book: &mut Book<'_>, state: &mut State, work: &Work) {
             state.cures.push(Curing { supply: id, at: object.word.span, left });
         }
     }
+}
+
+/// Whether it is tightened oiled, which no cleaning mends; a locker on it has a finding of its own.
+fn oiled(book: &Book<'_>, part: u32) -> bool {
+    let Some(part) = book.declarations.part(part) else { return false };
+    let stated = [part.condition, part.torque.as_ref().and_then(|torque| torque.condition)];
+    stated.into_iter().flatten().any(|it| it.value == Condition::Oiled)
 }
 
 /// The parts that a supply goes on: number, place, whether a new one.

@@ -7,6 +7,7 @@ mod check;
 mod explain;
 mod mend;
 mod torque;
+mod trace;
 
 /// A procedure without findings, with this number.
 fn clean(number: &str) -> String {

@@ -14,7 +14,7 @@ fn read(name: &str) -> String {
 }
 
 /// `COTTER_BLESS=1` writes what is generated.
-fn is_current(name: &str, generated: &str) {
+pub(crate) fn is_current(name: &str, generated: &str) {
     if std::env::var_os("COTTER_BLESS").is_some() {
         std::fs::write(root().join(name), generated).unwrap();
     }

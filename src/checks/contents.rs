@@ -13,6 +13,10 @@ pub struct Contents<'a> {
     pub works: Vec<&'a Work>,
     /// Text of the file itself; words called from a catalogue are left to that file.
     pub passages: Vec<Passage<'a>>,
+    /// Steps whose own line finds something out or works it out.
+    pub finders: Vec<&'a Step>,
+    /// Where the work goes back or on, and where it is signed for, with the step.
+    pub steering: Vec<(&'a Step, &'a Action)>,
 }
 
 impl<'a> Contents<'a> {
@@ -56,7 +60,15 @@ impl<'a> Contents<'a> {
     }
 
     fn step(&mut self, step: &'a Step) {
-        every_action::of_step(step).for_each(|action| self.action(action));
+        every_action::of_step(step).for_each(|action| {
+            if let Action::Repeat(_) | Action::Skip(_) | Action::Hold(_) = action {
+                self.steering.push((step, action));
+            }
+            self.action(action);
+        });
+        if step.actions.iter().any(finds) {
+            self.finders.push(step);
+        }
         // Under a line that could not be made sense of, the prose may be anything.
         if let Some(prose) = step.prose.as_ref().filter(|_| !step.actions.is_empty()) {
             self.passages.push(Passage::Prose(Kind::Instruction, prose));
@@ -83,5 +95,13 @@ impl<'a> Contents<'a> {
         let particulars = work.what.as_deref().into_iter().chain(extras);
         self.passages.extend(particulars.map(|text| Passage::Quoted(Kind::Particular, text)));
         self.passages.extend(work.sentence.as_ref().map(|text| Passage::Quoted(Kind::Instruction, text)));
+    }
+}
+
+fn finds(action: &Action) -> bool {
+    match action {
+        Action::Work(work) => work.verb.finds,
+        Action::Calculate(_) => true,
+        _ => false,
     }
 }

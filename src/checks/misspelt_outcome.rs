@@ -57,6 +57,11 @@ fn has_limits(action: &Action) -> bool {
     }
 }
 
+/// Whether the free words of an outcome are meant for one that a limit decides.
+pub(super) fn is_slip(words: &str) -> bool {
+    OF_LIMITS.iter().any(|known| strsim::osa_distance(words, known) == 1)
+}
+
 /// The free words of an outcome; longer ones cannot be slips.
 fn found(outcome: &Outcome) -> impl Iterator<Item = (&str, Span)> {
     outcome.when.iter().filter_map(|when| match &when.value {

@@ -3,7 +3,7 @@ use crate::ledger::hazards::{self, Demand};
 use crate::ledger::{self, Ledger};
 use crate::model::settings::{Level, Settings};
 use crate::model::tightening::{self, Tightening};
-use crate::model::{Document, Procedure, Register, Slip};
+use crate::model::{Document, Procedure, Register, Slip, Step};
 use crate::report::{Finding, Severity};
 use crate::source::{FileId, SourceFile, Span};
 use contents::Contents;
@@ -11,6 +11,7 @@ use std::cell::OnceCell;
 
 mod contents;
 mod every_action;
+mod finders;
 mod example;
 mod extents;
 mod part_objects;
@@ -48,6 +49,7 @@ mod duplicate_name;
 mod duplicate_procedure;
 mod empty_range;
 mod energy_not_isolated;
+mod finding_without_outcome;
 mod fitted_over;
 mod fitted_while_fitted;
 mod forbidden_substitute;
@@ -64,12 +66,15 @@ mod left_off;
 mod left_open;
 mod left_raised;
 mod limit_in_note;
+mod limit_without_action;
 mod lock_before_torque;
 mod locker_on_oiled_thread;
 mod lockout_out_of_order;
 mod long_instruction;
+mod loop_without_limit;
 mod malformed_attribute;
 mod mark_never_used;
+mod measured_while_fitted;
 mod misplaced_detail;
 mod misplaced_statement;
 mod missing_caution;
@@ -87,12 +92,17 @@ mod pass_above_final;
 mod passes_fall_short;
 mod passes_not_rising;
 mod pattern_needs_layout;
+mod people_never_needed;
+mod people_not_announced;
 mod refused_markup;
 mod removed_twice;
 mod renewed_without_its_set;
+mod repeat_out_of_order;
 mod replace_is_ambiguous;
+mod required_never_restored;
 mod reused_single_use;
 mod reused_unchecked;
+mod same_signer;
 mod side_not_stated;
 mod step_in_prose;
 mod still_held;
@@ -237,6 +247,17 @@ impl<'a> Subject<'a> {
         self.slips_in(span).any(is_hole)
     }
 
+    /// Whether something of the step could not be read or resolved: what it lacks may stand there.
+    fn is_unclear_step(&self, step: &Step) -> bool {
+        // The line below counts too: an outcome that was not indented stands there.
+        let within = |finding: &Finding| {
+            let between = Span { start: step.extent.end.min(finding.span.start), ..finding.span };
+            let text = self.source.slice(Span { end: finding.span.start, ..between });
+            finding.span.start >= step.extent.start && !text.trim_start().contains('\n')
+        };
+        self.unclear(step.extent) || self.unread.iter().any(within)
+    }
+
     /// Whether anything in the file could not be read or resolved. A rule about what is nowhere in the file has
     /// to wait until all of it is known.
     pub fn has_holes(&self) -> bool {
@@ -308,6 +329,7 @@ pub static RULES: &[&Rule] = &[
     &duplicate_procedure::RULE,
     &empty_range::RULE,
     &energy_not_isolated::RULE,
+    &finding_without_outcome::RULE,
     &fitted_over::RULE,
     &fitted_while_fitted::RULE,
     &forbidden_substitute::RULE,
@@ -324,12 +346,15 @@ pub static RULES: &[&Rule] = &[
     &left_open::RULE,
     &left_raised::RULE,
     &limit_in_note::RULE,
+    &limit_without_action::RULE,
     &lock_before_torque::RULE,
     &locker_on_oiled_thread::RULE,
     &lockout_out_of_order::RULE,
     &long_instruction::RULE,
+    &loop_without_limit::RULE,
     &malformed_attribute::RULE,
     &mark_never_used::RULE,
+    &measured_while_fitted::RULE,
     &misplaced_detail::RULE,
     &misplaced_statement::RULE,
     &missing_caution::RULE,
@@ -347,12 +372,17 @@ pub static RULES: &[&Rule] = &[
     &passes_fall_short::RULE,
     &passes_not_rising::RULE,
     &pattern_needs_layout::RULE,
+    &people_never_needed::RULE,
+    &people_not_announced::RULE,
     &refused_markup::RULE,
     &removed_twice::RULE,
     &renewed_without_its_set::RULE,
+    &repeat_out_of_order::RULE,
     &replace_is_ambiguous::RULE,
+    &required_never_restored::RULE,
     &reused_single_use::RULE,
     &reused_unchecked::RULE,
+    &same_signer::RULE,
     &side_not_stated::RULE,
     &step_in_prose::RULE,
     &still_held::RULE,

@@ -22,6 +22,7 @@ mod settings;
 mod tally;
 mod terminal;
 mod torque;
+mod trace;
 mod trouble;
 mod workspace;
 
@@ -59,6 +60,8 @@ enum Command {
     Build(BuildArguments),
     /// Convert a torque, set a wrench with an adapter, and hold it against a fastener
     Torque(torque::TorqueArguments),
+    /// Follow one part through the steps, for each group of models
+    Trace(trace::TraceArguments),
     /// List the rules, or explain one
     Explain {
         /// The rule's name, as it stands in square brackets behind a finding
@@ -134,6 +137,7 @@ pub fn main() -> ExitCode {
         Command::Check(check) => check::run(&check, arguments.jobs, &mut terminal),
         Command::Build(build) => build::run(&build, arguments.jobs, &mut terminal),
         Command::Torque(torque) => torque::run(&torque, &mut terminal),
+        Command::Trace(trace) => trace::run(&trace, &mut terminal),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
     };
     terminal.finish(code)

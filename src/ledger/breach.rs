@@ -69,6 +69,8 @@ pub enum Kind {
     EnergyNotIsolated,
     LockoutOutOfOrder,
     NotTested,
+    /// For wear; `other` still covers it.
+    MeasuredWhileFitted,
 }
 
 impl Kind {
@@ -82,6 +84,7 @@ impl Kind {
                 | StillHeld
                 | FittedOver
                 | InTheWay
+                | MeasuredWhileFitted
                 | DiscardedGoesBack
                 | WrongModel
                 | Substitute

@@ -1,18 +1,18 @@
 //! What one action does to how things stand.
 use super::breach::Kind;
-use super::state::{Curing, Place, Spot, State, Surface, Tightness, spot};
+use super::state::{Curing, PartState, Place, Spot, State, Surface, Tightness, spot};
 use super::walk::Book;
 use crate::model::Name;
 use crate::model::action::{Object, PlaceTarget, Work};
 use crate::model::declarations::{Condition, Part};
-use crate::model::quantity::{Dimension, Exact};
+use crate::model::quantity::{Dimension, Exact, Form};
 use crate::model::torque::PassTarget;
 use crate::model::verb::Effect;
 use crate::source::Span;
 
 /// Follows one action.
 pub(super) fn work(book: &mut Book<'_>, state: &mut State, work: &Work) {
-    if work.verb.effects.is_empty() {
+    if work.verb.effects.is_empty() || is_of_another_model(book, work) {
         return;
     }
     for object in &work.objects {
@@ -25,6 +25,23 @@ pub(super) fn work(book: &mut Book<'_>, state: &mut State, work: &Work) {
     places(book, state, work);
     supplies(book, state, work);
     whole(book, state, work);
+}
+
+/// Work on a part that these models do not have is not theirs; said once for a step.
+fn is_of_another_model(book: &mut Book<'_>, work: &Work) -> bool {
+    let foreign = work.objects.iter().find_map(|object| match object.name {
+        Some(Name::Part(id)) if !book.has(id) => Some((id, object.word.span)),
+        _ => None,
+    });
+    let Some((id, span)) = foreign else { return false };
+    let said = book.breaches.iter().rev().take(16).any(|it| {
+        let here = book.extent.range().contains(&(it.at.start as usize));
+        it.kind == Kind::WrongModel && here && it.models == book.group.models
+    });
+    if !said {
+        book.breach(Kind::WrongModel, Name::Part(id), span);
+    }
+    true
 }
 
 /// What it is about, once for each object that is a part.
@@ -55,14 +72,11 @@ impl At<'_> {
 fn part(book: &mut Book<'_>, state: &mut State, work: &Work, object: &Object, id: u32) {
     let Some(part) = book.declarations.part(id) else { return };
     let span = object.word.span;
-    if !book.group.has(&part.applies) {
-        book.breach(Kind::WrongModel, Name::Part(id), span);
-        return;
-    }
     let piece = part.pieces.iter().any(|piece| piece.value == object.word.value);
     let some = piece || object.count.is_some_and(|count| count < part.count);
     let at = At { work, object, part, id, span, some, spot: spot(work) };
     energy(book, state, &at);
+    judge(book, state, &at);
     if work.takes_off() {
         take_off(book, state, &at);
     } else if work.fits() {
@@ -111,9 +125,10 @@ fn apply(book: &mut Book<'_>, state: &mut State, at: &At<'_>, effect: Effect) {
             (now.aligned, now.disturbed_since_aligned) = (span, false);
             (now.owes_alignment, now.mark_used) = (None, true);
         }
-        Effect::Identifies => (now.identified, now.checked) = (true, true),
+        Effect::Identifies => now.identified = true,
         Effect::Cleans => now.surface = Surface::Clean,
-        Effect::Dries => now.surface = Surface::Dry,
+        // Drying takes no dirt off.
+        Effect::Dries if now.surface == Surface::Clean => now.surface = Surface::Dry,
         Effect::Lubricates => now.surface = Surface::Oiled,
         Effect::Measures | Effect::Inspects | Effect::Tests | Effect::Checks => {
             (now.checked, now.disturbed_since_aligned) = (true, false);
@@ -123,18 +138,22 @@ fn apply(book: &mut Book<'_>, state: &mut State, at: &At<'_>, effect: Effect) {
         Effect::Drains => (now.drained, now.released) = (span, true),
         Effect::Fills => (now.drained, now.released) = (None, now.released),
         Effect::Isolates => now.isolated = span,
-        Effect::Restores | Effect::Starts => (now.isolated, now.locked_out) = (None, None),
+        Effect::Restores | Effect::Starts => now.isolated = None,
         Effect::Unlocks => now.locked_out = None,
         Effect::ReleasesEnergy => now.released = true,
         Effect::Pressurises => now.released = false,
         Effect::Raises => now.raised = span,
         Effect::Lowers => (now.raised, now.supported) = (None, None),
-        // What this procedure closed is only as it was again.
+        // What was found open is only as it was again.
         Effect::Opens => {
-            now.opened = span.filter(|_| !now.closed);
+            let found_open = *now.found_open.get_or_insert(false);
+            now.opened = span.filter(|_| !found_open);
             (now.closed, now.released) = (false, true);
         }
-        Effect::Closes => (now.opened, now.closed) = (None, true),
+        Effect::Closes => {
+            now.found_open.get_or_insert(true);
+            (now.opened, now.closed) = (None, true);
+        }
         Effect::Supports => now.supported = span.filter(|_| !names_temporary(book, at.work)),
         Effect::ReleasesSupport => now.supported = None,
         _ => {}
@@ -158,6 +177,10 @@ fn take_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
             book.breach(Kind::RemovedTwice, at.name(), at.span).since = Some(since);
         }
         _ => {}
+    }
+    // A trial fit owes its marks too.
+    if let Some(fitted) = now.owes_alignment {
+        book.breach(Kind::UnalignedFit, at.name(), fitted);
     }
     let unmarked = !at.part.matched.is_empty() && now.marked.is_none();
     now.off_unmarked = unmarked.then_some(at.span);
@@ -275,7 +298,7 @@ fn tighten(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
         return;
     }
     let Some(now) = state.part(at.id).copied() else { return };
-    while_off(book, &now, at);
+    while_off(book, state, at);
     let feel = torque.is_some_and(|it| {
         !it.passes.is_empty() && it.passes.iter().all(|pass| matches!(pass.target, PassTarget::Feel(_)))
     });
@@ -306,17 +329,17 @@ fn tighten(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
 }
 
 fn loosen(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
-    let Some(now) = state.part(at.id).copied() else { return };
-    while_off(book, &now, at);
+    while_off(book, state, at);
     if let Some(now) = state.parts.get_mut(at.id as usize) {
         (now.tightness, now.surface) = (Tightness::Loosened(at.span), Surface::Unknown);
     }
 }
 
-fn while_off(book: &mut Book<'_>, now: &super::state::PartState, at: &At<'_>) {
-    if let Place::Off(since) = now.place
-        && !at.some
-    {
+fn while_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
+    let Some(now) = state.parts.get_mut(at.id as usize).filter(|_| !at.some) else { return };
+    if let Place::Off(since) = now.place {
+        // Said once; what follows takes it to be on.
+        now.place = Place::On(at.span);
         book.breach(Kind::WorkedOnWhileOff, at.name(), at.span).since = Some(since);
     }
 }
@@ -380,6 +403,18 @@ fn energy(book: &mut Book<'_>, state: &State, at: &At<'_>) {
     if let Some(id) = under_pressure {
         let breach = book.breach(Kind::EnergyNotIsolated, Name::Part(id), at.span);
         breach.other = Some(at.name()).filter(|_| id != at.id);
+    }
+}
+
+/// What is held against a wear limit is not covered: a clearance may well be measured in place.
+fn judge(book: &mut Book<'_>, state: &State, at: &At<'_>) {
+    let wear = at.work.quantity.as_ref().is_some_and(|it| matches!(it.form(), Form::NewWorn { .. }));
+    if !wear || !at.does(Effect::Measures) || !state.part(at.id).is_some_and(PartState::is_on) {
+        return;
+    }
+    let on = |&holder: &u32| book.has(holder) && state.part(holder).is_some_and(PartState::is_on);
+    if let Some(holder) = book.seen.holders(at.id).iter().copied().find(on) {
+        book.breach(Kind::MeasuredWhileFitted, at.name(), at.span).other = Some(Name::Part(holder));
     }
 }
 
@@ -463,7 +498,7 @@ fn supplies(book: &mut Book<'_>, state: &mut State, work: &Work) {
         let (clean, dry) = (supply.needs_clean.is_some() || locks, supply.needs_dry.is_some() || locks);
         if clean || dry {
             for (part, span, new) in targets(work) {
-                let Some(now) = state.part(part).filter(|_| !new && !(locks && oiled(book, part))) else {
+                let Some(now) = state.part(part).filter(|_| !(new || locks && oiled(book, part))) else {
                     continue;
                 };
                 let kind = match now.surface {

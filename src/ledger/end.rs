@@ -6,7 +6,7 @@ use super::walk::Book;
 use crate::model::declarations::Part;
 use crate::model::document::Header;
 use crate::model::quantity::Exact;
-use crate::model::{Name, Procedure};
+use crate::model::{Action, Name, Procedure, Step};
 use crate::source::Span;
 
 /// At the end of the procedure.
@@ -22,7 +22,9 @@ pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
             }
         }
         marks(book, state, id, now);
-        set(book, state, id, part, now);
+        if now.is_on() {
+            set(book, state, id, part, now, PartState::is_on);
+        }
     }
     if book.seen.refuses {
         substitutes(book, state);
@@ -35,11 +37,22 @@ pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
     for curing in state.cures.iter().filter(|curing| curing.left > Exact::from_integer(0)) {
         book.breach(Kind::CureNotWaited, Name::Supply(curing.supply), curing.at);
     }
-    untested(book, header, procedure, state);
+    untested(book, header, state);
+}
+
+/// What a branch has renewed, with all that belongs to it.
+pub(super) fn sets_of_branch(book: &mut Book<'_>, before: &State, after: &State) {
+    let states = before.parts.iter().zip(&after.parts);
+    for (id, (part, (then, now))) in (0..).zip(book.declarations.parts.iter().zip(states)) {
+        if !part.set_with.is_empty() && then.fresh.is_none() && book.group.has(&part.applies) {
+            // Both may lie on the bench.
+            set(book, after, id, part, now, |_| true);
+        }
+    }
 }
 
 /// What a branch has opened that was not open before its step.
-pub(super) fn of_branch(book: &mut Book<'_>, before: &State, after: &State) {
+pub(super) fn of_branch(book: &mut Book<'_>, step: &Step, before: &State, after: &State) {
     for (id, ((part, then), now)) in
         (0..).zip(book.declarations.parts.iter().zip(&before.parts).zip(&after.parts))
     {
@@ -49,6 +62,7 @@ pub(super) fn of_branch(book: &mut Book<'_>, before: &State, after: &State) {
         let opened = open(part, now).find(|(kind, _)| open(part, then).all(|(was, _)| was != *kind));
         if let Some((kind, at)) = opened
             && !matches!(kind, Kind::UnalignedFit)
+            && !(kind == Kind::NeverTightened && is_tightened_later(book, step, id))
         {
             book.breach(Kind::BranchEndsOpen, Name::Part(id), at);
         }
@@ -60,8 +74,30 @@ pub(super) fn of_branch(book: &mut Book<'_>, before: &State, after: &State) {
     }
 }
 
+/// What comes after the branch tightens it in any case.
+fn is_tightened_later(book: &Book<'_>, step: &Step, part: u32) -> bool {
+    let last = book.tightened.get_or_init(|| last_tightened(book));
+    last.get(part as usize).is_some_and(|last| *last > step.number)
+}
+
+/// By the number of the part: the last step that tightens it whatever was found, or 0.
+fn last_tightened(book: &Book<'_>) -> Vec<u32> {
+    let mut last = vec![0; book.declarations.parts.len()];
+    for step in book.procedure.steps().filter(|it| it.conditions.is_empty() && book.group.has(&it.applies)) {
+        let works = step.actions.iter().filter_map(Action::work).filter(|work| work.verb.tightens());
+        for object in works.flat_map(|work| &work.objects) {
+            if let Some(Name::Part(part)) = object.name
+                && let Some(number) = last.get_mut(part as usize)
+            {
+                *number = step.number;
+            }
+        }
+    }
+    last
+}
+
 /// What the part still owes, and since when.
-fn open(part: &Part, now: &PartState) -> impl Iterator<Item = (Kind, Span)> + use<> {
+pub(super) fn open(part: &Part, now: &PartState) -> impl Iterator<Item = (Kind, Span)> + use<> {
     let place = match now.place {
         Place::Off(_) if part.stays_off => None,
         Place::Off(since) if now.disconnected => Some((Kind::LeftDisconnected, since)),
@@ -103,11 +139,18 @@ fn marks(book: &mut Book<'_>, state: &State, id: u32, now: &PartState) {
 }
 
 /// A part is new and one of its set is not.
-fn set(book: &mut Book<'_>, state: &State, id: u32, part: &Part, now: &PartState) {
-    let Some(new) = now.fresh.filter(|_| now.is_on()) else { return };
+fn set(
+    book: &mut Book<'_>,
+    state: &State,
+    id: u32,
+    part: &Part,
+    now: &PartState,
+    counts: fn(&PartState) -> bool,
+) {
+    let Some(new) = now.fresh else { return };
     for other in &part.set_with {
         let Name::Part(with) = other.value else { continue };
-        if book.has(with) && state.part(with).is_some_and(|it| it.fresh.is_none()) {
+        if book.has(with) && state.part(with).is_some_and(|it| it.fresh.is_none() && counts(it)) {
             book.breach(Kind::RenewedAlone, Name::Part(id), new).other = Some(other.value);
         }
     }
@@ -126,11 +169,10 @@ fn substitutes(book: &mut Book<'_>, state: &State) {
     }
 }
 
-fn untested(book: &mut Book<'_>, header: &Header, procedure: &Procedure, state: &State) {
+fn untested(book: &mut Book<'_>, header: &Header, state: &State) {
     let Some((part, at)) = state.untested else { return };
     let goes_on = header.afterwards.as_ref().is_some_and(|calls| !calls.is_empty());
-    let due = !procedure.dues.is_empty();
-    if !goes_on && !due && !excuse::leaves(header, Kind::NotTested) {
+    if !goes_on && !excuse::leaves(header, Kind::NotTested) {
         book.breach(Kind::NotTested, Name::Part(part), at);
     }
 }

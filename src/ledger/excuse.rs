@@ -1,7 +1,9 @@
 //! What a procedure leaves open on purpose, and what others have left or settle, read off the words for states.
 use super::breach::Kind;
 use super::state::State;
-use crate::model::document::{Call, Header};
+use crate::model::action::Action;
+use crate::model::document::{Call, Header, Procedure};
+use crate::model::verb::Effect;
 
 /// What another procedure has done before this one.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -36,8 +38,10 @@ fn names(call: &Call, states: &[&str]) -> bool {
 pub(super) fn follow(state: &mut State, call: &Call) {
     if names(call, &RESTORED) {
         state.elsewhere = Elsewhere::default();
+        let filled = names(call, &["filled"]);
         for part in &mut state.parts {
-            (part.isolated, part.locked_out, part.drained) = (None, None, None);
+            (part.isolated, part.locked_out) = (None, None);
+            part.drained = part.drained.filter(|_| !filled);
         }
         return;
     }
@@ -65,4 +69,29 @@ pub(super) fn leaves(header: &Header, kind: Kind) -> bool {
         let text = text.value.to_lowercase();
         words.iter().any(|word| text.contains(word))
     })
+}
+
+/// The calls of `requires:` and of steps that leave the machine off or empty, where nothing undoes that.
+pub fn never_restored(procedure: &Procedure) -> Vec<&Call> {
+    let header = &procedure.header;
+    let off = |call: &&Call| names(call, &ISOLATED) || names(call, &["drained"]);
+    let followed = procedure.steps().flat_map(|step| &step.actions).filter_map(|action| match action {
+        Action::Follow(follow) => Some(&follow.call),
+        _ => None,
+    });
+    let required = header.requires.as_deref().unwrap_or(&[]);
+    let open: Vec<&Call> = required.iter().chain(followed).filter(off).collect();
+    let goes_on = || header.afterwards.as_deref().unwrap_or(&[]).iter().any(|call| !off(&call));
+    let says = || {
+        let texts = header.leaves.as_deref().unwrap_or(&[]);
+        let words = || ISOLATED.iter().chain(&RESTORED).chain(&["drained", "empty"]);
+        texts.iter().any(|text| words().any(|word| text.value.to_lowercase().contains(word)))
+    };
+    let undoes = |action: &Action| match action {
+        Action::Work(work) => [Effect::Restores, Effect::Starts].into_iter().any(|it| work.verb.does(it)),
+        Action::Follow(follow) => names(&follow.call, &RESTORED),
+        _ => false,
+    };
+    let undone = || procedure.steps().any(|step| step.actions.iter().any(undoes));
+    if open.is_empty() || goes_on() || says() || undone() { Vec::new() } else { open }
 }

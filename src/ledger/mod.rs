@@ -6,12 +6,15 @@ mod end;
 mod excuse;
 mod groups;
 pub mod hazards;
+mod life;
 mod seen;
 mod state;
 mod walk;
 mod worlds;
 
 pub use breach::{Breach, Kind, Models};
+pub use excuse::never_restored;
+pub use life::{Event, Life, trace};
 
 use crate::model::{Document, Slip};
 

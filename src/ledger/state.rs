@@ -67,6 +67,8 @@ pub(super) struct PartState {
     /// Pressure let out, or charge let go.
     pub released: bool,
     pub closed: bool,
+    /// Whether it was open when the work came to it; none while nothing opened or closed it.
+    pub found_open: Option<bool>,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -148,6 +150,7 @@ impl State {
             supported: None,
             released: false,
             closed: false,
+            found_open: None,
         });
         State {
             parts: parts.collect(),

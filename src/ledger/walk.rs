@@ -1,6 +1,7 @@
 //! Along the steps of a procedure, down every branch.
 use super::breach::{Breach, Kind};
 use super::groups::Group;
+use super::life::{Event, Watch};
 use super::seen::Seen;
 use super::state::State;
 use super::worlds::{Questions, World};
@@ -9,15 +10,23 @@ use crate::model::action::{Action, Work};
 use crate::model::step::{Outcome, When};
 use crate::model::{Declarations, Name, Procedure, Step};
 use crate::source::Span;
+use std::cell::OnceCell;
 
 /// What is known for one group of models.
 pub(super) struct Book<'a> {
+    pub procedure: &'a Procedure,
     pub declarations: &'a Declarations,
     pub group: &'a Group<'a>,
     pub seen: &'a Seen,
     /// How an earlier finding came out, in the world that is walked just now.
     pub only_if: Option<String>,
+    /// Of the step that is walked just now.
+    pub extent: Span,
     pub breaches: &'a mut Vec<Breach>,
+    /// The last step that tightens each part; worked out when a branch asks.
+    pub tightened: OnceCell<Vec<u32>>,
+    /// Who looks on, where the life of a part is asked for.
+    watch: Option<Watch<'a>>,
 }
 
 impl Book<'_> {
@@ -49,7 +58,46 @@ pub(super) fn along(
     breaches: &mut Vec<Breach>,
 ) {
     let seen = Seen::of(declarations);
-    let mut book = Book { declarations, group, seen: &seen, only_if: None, breaches };
+    let tightened = OnceCell::new();
+    let watch = None;
+    walk(Book {
+        procedure,
+        declarations,
+        group,
+        seen: &seen,
+        only_if: None,
+        extent: procedure.span,
+        breaches,
+        tightened,
+        watch,
+    });
+}
+
+/// The same for what becomes of one part.
+pub(super) fn watched<'a>(
+    procedure: &'a Procedure,
+    declarations: &'a Declarations,
+    group: &'a Group<'a>,
+    watch: Watch<'a>,
+) -> Vec<Event> {
+    let seen = Seen::of(declarations);
+    let (tightened, breaches, watch) = (OnceCell::new(), &mut Vec::new(), Some(watch));
+    let book = Book {
+        procedure,
+        declarations,
+        group,
+        seen: &seen,
+        only_if: None,
+        extent: procedure.span,
+        breaches,
+        tightened,
+        watch,
+    };
+    walk(book).map(Watch::events).unwrap_or_default()
+}
+
+fn walk(mut book: Book<'_>) -> Option<Watch<'_>> {
+    let (procedure, declarations, group) = (book.procedure, book.declarations, book.group);
     let questions = Questions::of(procedure);
     let mut worlds = vec![World::at_start(State::at_start(declarations))];
     let elsewhere = excuse::brought(procedure.header.requires.as_deref().unwrap_or(&[]));
@@ -57,13 +105,14 @@ pub(super) fn along(
         world.state.elsewhere = elsewhere;
     }
     for step in procedure.steps().filter(|step| group.has(&step.applies)) {
+        book.extent = step.extent;
         if let ([world], true) = (worlds.as_mut_slice(), questions.is_empty()) {
-            let goes_on = run(&mut book, &step.actions, &mut world.state);
+            let goes_on = main_line(&mut book, step, &mut world.state);
             branches(&mut book, step, &world.state);
             if goes_on {
                 continue;
             }
-            return;
+            return book.watch;
         }
         let asked = questions.asked_at(step.number);
         let mut next = Vec::with_capacity(worlds.len());
@@ -73,7 +122,7 @@ pub(super) fn along(
                 continue;
             }
             book.only_if = world.told();
-            let goes_on = run(&mut book, &step.actions, &mut world.state);
+            let goes_on = main_line(&mut book, step, &mut world.state);
             match asked {
                 Some(question) if goes_on => {
                     for (mut split, found) in question.split(world) {
@@ -97,6 +146,17 @@ pub(super) fn along(
         book.only_if = world.told();
         end::of(&mut book, procedure, &world.state);
     }
+    book.watch
+}
+
+/// The step's own line. Whether the work goes on after it.
+fn main_line(book: &mut Book<'_>, step: &Step, state: &mut State) -> bool {
+    let before = book.watch.as_ref().and_then(|watch| watch.part(state));
+    let goes_on = run(book, &step.actions, state);
+    if let Some(watch) = &mut book.watch {
+        watch.look(step, before, state, book.only_if.clone());
+    }
+    goes_on
 }
 
 /// Whether the work goes on after the actions.
@@ -148,8 +208,12 @@ fn branches(book: &mut Book<'_>, step: &Step, state: &State) {
     let exceptions = step.exceptions.iter().map(|exception| exception.actions.as_slice());
     for actions in outcomes.chain(options).chain(exceptions).filter(|actions| has_work(actions)) {
         let mut branch = state.clone();
-        if run(book, actions, &mut branch) && goes_on(actions) {
-            end::of_branch(book, state, &branch);
+        if !run(book, actions, &mut branch) {
+            continue;
+        }
+        end::sets_of_branch(book, state, &branch);
+        if goes_on(actions) {
+            end::of_branch(book, step, state, &branch);
         }
     }
 }

@@ -29,6 +29,7 @@ const PROGRAM: &str = env!("CARGO_BIN_EXE_cotter");
 fn main() -> ExitCode {
     let mut table = Table::default();
     growth(&mut table);
+    models(&mut table);
     hostile(&mut table);
     memory_of_one_file(&mut table);
     let folder = tempfile::tempdir().expect("a folder to work in");
@@ -86,6 +87,42 @@ fn growth(table: &mut Table) {
         })
         .to_vec();
     table.row("growth of check, 10 KB to 10 MB (exponent)", slope(&points), 1.05);
+}
+
+/// 5,000 steps that are followed for each of 16 models, with a branch under every other one.
+fn models(table: &mut Table) {
+    let point = |steps: usize| {
+        let text = of_models(steps);
+        let time = least(8, || {
+            std::hint::black_box(check(&text));
+        });
+        ((text.len() as f64).ln(), time.ln())
+    };
+    table.row("growth of check, 500 to 5,000 steps for 16 models", slope(&[point(500), point(5_000)]), 1.05);
+}
+
+fn of_models(steps: usize) -> String {
+    let names: Vec<String> = (1..=16).map(|model| format!("M{model}")).collect();
+    let part = |model: &String| format!("    cover-{} \"Cover\"  models {model}\n", model.to_lowercase());
+    let parts: String = names.iter().map(part).collect();
+    let head = corpus::sized(1, 0);
+    let head = head.split("\nparts").next().unwrap_or("").lines().map(|line| {
+        if line.trim_start().starts_with("models:") {
+            format!("    models:     {}", names.join(", "))
+        } else {
+            line.to_owned()
+        }
+    });
+    let mut text = head.collect::<Vec<_>>().join("\n");
+    text.push_str(&format!("\ntools none\nsupplies none\nparts\n{parts}    drum \"Drum\"\n\n"));
+    for step in 0..steps / 3 {
+        let model = &names[step % names.len()];
+        let part = format!("cover-{}", model.to_lowercase());
+        text.push_str(&format!("remove {part} from \"the housing\"\n    only: {model}\n"));
+        text.push_str(&format!("install {part} on \"the housing\"\n    only: {model}\n"));
+        text.push_str("inspect drum \"its rim\"\n    if cracked: renew drum\n");
+    }
+    text
 }
 
 fn slope(points: &[(f64, f64)]) -> f64 {

@@ -145,7 +145,7 @@ fn the_register_covers_the_workspace_whatever_is_asked_for() {
         .file("cotter.toml", "")
         .file(
             "a/a.cotter",
-            clean("FW-TST-001").replace("requires:   none", "requires:   FW-TST-002 \"drained\""),
+            clean("FW-TST-001").replace("requires:   none", "requires:   FW-TST-002 \"pump clean\""),
         )
         .file("b/b.cotter", clean("FW-TST-002"));
     let run = workspace.run(&["check", "a/a.cotter"]);

@@ -5,7 +5,7 @@ use super::walk::Book;
 use crate::model::Name;
 use crate::model::action::{Object, PlaceTarget, Work};
 use crate::model::declarations::{Condition, Part};
-use crate::model::quantity::{Dimension, Exact, Form};
+use crate::model::quantity::{Dimension, Form, as_float};
 use crate::model::torque::PassTarget;
 use crate::model::verb::Effect;
 use crate::source::Span;
@@ -136,7 +136,7 @@ fn apply(book: &mut Book<'_>, state: &mut State, at: &At<'_>, effect: Effect) {
             now.released |= pressure;
         }
         Effect::Drains => (now.drained, now.released) = (span, true),
-        Effect::Fills => (now.drained, now.released) = (None, now.released),
+        Effect::Fills => now.drained = None,
         Effect::Isolates => now.isolated = span,
         Effect::Restores | Effect::Starts => now.isolated = None,
         Effect::Unlocks => now.locked_out = None,
@@ -511,7 +511,7 @@ fn supplies(book: &mut Book<'_>, state: &mut State, work: &Work) {
                 }
             }
         }
-        if let Some(left) = supply.cure.as_ref().and_then(|cure| cure.time.lower()) {
+        if let Some(left) = supply.cure.as_ref().and_then(|cure| cure.time.lower()).map(as_float) {
             state.cures.retain(|curing| curing.supply != id);
             state.cures.push(Curing { supply: id, at: object.word.span, left });
         }
@@ -556,9 +556,8 @@ fn whole(book: &mut Book<'_>, state: &mut State, work: &Work) {
         (state.isolated, state.released, state.proved) = (None, None, None);
     }
     if does(Effect::Starts) || does(Effect::Pressurises) {
-        let zero = Exact::from_integer(0);
-        if let Some(curing) = state.cures.iter_mut().find(|curing| curing.left > zero) {
-            curing.left = zero;
+        if let Some(curing) = state.cures.iter_mut().find(|curing| curing.left > 0.0) {
+            curing.left = 0.0;
             book.breach(Kind::CureNotWaited, Name::Supply(curing.supply), work.verb_span).since =
                 Some(curing.at);
         }

@@ -5,7 +5,6 @@ use super::state::{PartState, Place, State, Tightness};
 use super::walk::Book;
 use crate::model::declarations::Part;
 use crate::model::document::Header;
-use crate::model::quantity::Exact;
 use crate::model::{Action, Name, Procedure, Step};
 use crate::source::Span;
 
@@ -34,7 +33,7 @@ pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
             book.breach(Kind::LeftIn, Name::Tool(id), since);
         }
     }
-    for curing in state.cures.iter().filter(|curing| curing.left > Exact::from_integer(0)) {
+    for curing in state.cures.iter().filter(|curing| curing.left > 0.0) {
         book.breach(Kind::CureNotWaited, Name::Supply(curing.supply), curing.at);
     }
     untested(book, header, state);

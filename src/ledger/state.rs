@@ -1,7 +1,7 @@
 //! How things stand between two steps.
 use super::excuse::Elsewhere;
 use crate::model::action::{PlaceTarget, Work};
-use crate::model::quantity::{Exact, Quantity};
+use crate::model::quantity::{Quantity, as_float};
 use crate::model::{Declarations, Name};
 use crate::source::Span;
 
@@ -30,7 +30,8 @@ pub(super) struct State {
 pub(super) struct Curing {
     pub supply: u32,
     pub at: Span,
-    pub left: Exact,
+    /// In seconds. No sum of waits is too long to be held.
+    pub left: f64,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -166,9 +167,9 @@ impl State {
 
     /// Time passes.
     pub(super) fn wait(&mut self, time: Option<&Quantity>) {
-        let Some(passed) = time.and_then(Quantity::lower) else { return };
+        let Some(passed) = time.and_then(Quantity::lower).map(as_float) else { return };
         for curing in &mut self.cures {
-            curing.left = if curing.left > passed { curing.left - passed } else { Exact::from_integer(0) };
+            curing.left = (curing.left - passed).max(0.0);
         }
     }
 

@@ -555,12 +555,11 @@ fn whole(book: &mut Book<'_>, state: &mut State, work: &Work) {
     if does(Effect::Restores) || does(Effect::Starts) {
         (state.isolated, state.released, state.proved) = (None, None, None);
     }
-    if does(Effect::Starts) || does(Effect::Pressurises) {
-        if let Some(curing) = state.cures.iter_mut().find(|curing| curing.left > 0.0) {
-            curing.left = 0.0;
-            book.breach(Kind::CureNotWaited, Name::Supply(curing.supply), work.verb_span).since =
-                Some(curing.at);
-        }
+    if (does(Effect::Starts) || does(Effect::Pressurises))
+        && let Some(curing) = state.cures.iter_mut().find(|curing| curing.left > 0.0)
+    {
+        curing.left = 0.0;
+        book.breach(Kind::CureNotWaited, Name::Supply(curing.supply), work.verb_span).since = Some(curing.at);
     }
     if [Effect::Turns, Effect::Strikes, Effect::Moves, Effect::Raises, Effect::Lowers].into_iter().any(does) {
         for part in &mut state.parts {

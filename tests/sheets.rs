@@ -1,9 +1,12 @@
 //! The pages: what stands on them, what can never get onto them, and that a build repeats itself.
+mod words;
+
 use cotter::compile;
 use cotter::model::catalogues::Catalogues;
 use cotter::model::register::Entry;
 use cotter::model::settings::{Paper, SignalWords};
 use cotter::model::{Document, Register, Settings, Surroundings};
+use cotter::sheets::language::{Language, Words};
 use cotter::sheets::{Context, SheetError, bench, checklist, index};
 use cotter::source::{FileId, SourceFile};
 use std::path::Path;
@@ -21,18 +24,27 @@ fn document(text: &str) -> Document {
     compile(&source, &around).document
 }
 
+fn english() -> &'static Words {
+    Words::of(Language::English)
+}
+
 fn house() -> Settings {
     Settings { house: "Fenmoor Training Workshop".to_owned(), ..Settings::default() }
 }
 
 fn bench_of(text: &str, settings: &Settings) -> String {
     let register = Register::default();
-    bench::render(&document(text), &Context { settings, register: &register, date: None }).unwrap()
+    bench::render(&document(text), &Context { settings, register: &register, words: english(), date: None })
+        .unwrap()
 }
 
 fn checklist_of(text: &str, settings: &Settings) -> String {
     let register = Register::default();
-    checklist::render(&document(text), &Context { settings, register: &register, date: None }).unwrap()
+    checklist::render(
+        &document(text),
+        &Context { settings, register: &register, words: english(), date: None },
+    )
+    .unwrap()
 }
 
 /// The page without its style and drawings, which would only hide what changed.
@@ -314,7 +326,7 @@ fn a_call_is_a_link_only_where_the_procedure_is_known() {
     let mut register = Register::default();
     let link = "<a href=\"../FW-SAF-001/bench.html\">FW-SAF-001</a>";
     let page = |register: &Register| {
-        let context = Context { settings: &settings, register, date: None };
+        let context = Context { settings: &settings, register, words: english(), date: None };
         bench::render(&document(&text), &context).unwrap()
     };
     assert!(!page(&register).contains(link));
@@ -342,7 +354,7 @@ fn paper_and_foot_follow_the_house() {
 #[test]
 fn a_date_is_printed_only_where_it_is_given() {
     let (settings, register) = (house(), Register::default());
-    let mut context = Context { settings: &settings, register: &register, date: None };
+    let mut context = Context { settings: &settings, register: &register, words: english(), date: None };
     let document = document(CAP);
     assert!(!bench::render(&document, &context).unwrap().contains("Issued"));
     context.date = Some("2026-12-01");
@@ -352,7 +364,7 @@ fn a_date_is_printed_only_where_it_is_given() {
 #[test]
 fn a_catalogue_has_no_sheets() {
     let (settings, register) = (house(), Register::default());
-    let context = Context { settings: &settings, register: &register, date: None };
+    let context = Context { settings: &settings, register: &register, words: english(), date: None };
     let catalogue = document("catalogue \"Common\"\n");
     assert_eq!(bench::render(&catalogue, &context), Err(SheetError::NotAProcedure));
     assert_eq!(index::Entry::of(&catalogue), None);
@@ -368,7 +380,7 @@ fn the_list_is_sorted_and_escaped() {
         revision: String::new(),
     };
     let (settings, register) = (house(), Register::default());
-    let context = Context { settings: &settings, register: &register, date: None };
+    let context = Context { settings: &settings, register: &register, words: english(), date: None };
     let page = index::render(&[entry("B 2"), entry("A-1")], &context).unwrap();
     assert!(page.find("A-1").unwrap() < page.find("B 2").unwrap());
     assert!(page.contains("href=\"B%202/bench.html\"") && page.contains("Fit &lt;b&gt;"));

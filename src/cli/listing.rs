@@ -6,15 +6,14 @@ use super::workspace::Workspace;
 use super::{plain, run};
 use crate::compile;
 use crate::report::Severity;
+use crate::sheets::language::{Language, Words};
 use crate::sheets::{Context, index};
 use std::collections::BTreeMap;
 
-/// Stands for the revision where the sheet is older than the source.
-const LAST_GOOD: &str = "last good sheet";
-
 /// What every sheet of a workspace is made with. No date: the same sources give the same bytes.
 pub fn context(workspace: &Workspace) -> Context<'_> {
-    Context { settings: &workspace.settings, register: &workspace.register, date: None }
+    let words = Words::of(Language::English);
+    Context { settings: &workspace.settings, register: &workspace.register, words, date: None }
 }
 
 /// Writes the list, and says how many pages that changed. A build of one file must not drop the others.
@@ -48,7 +47,8 @@ fn entry(workspace: &Workspace, number: &str, threshold: Severity) -> Option<ind
     let compiled = compile(&source, &run::surroundings(workspace));
     let mut entry = index::Entry::of(&compiled.document)?;
     if Tally::of(&compiled.findings).reaches(threshold) {
-        entry.revision = LAST_GOOD.to_owned();
+        // Stands for the revision where the sheet is older than the source.
+        entry.revision = context(workspace).words.label("last-good-sheet").to_owned();
     }
     Some(entry)
 }

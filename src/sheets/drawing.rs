@@ -17,7 +17,7 @@ const BESIDE: f64 = 24.0;
 pub fn of_work(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
     if work.verb.tightens() {
         for it in sheet.tightenings_of(work) {
-            of_tightening(out, it);
+            of_tightening(out, sheet, it);
         }
     } else if work.verb.does(Effect::Loosens)
         && let Some(torque) = &work.torque
@@ -27,15 +27,15 @@ pub fn of_work(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
                 && let Some(part) = sheet.declarations.part(id)
             {
                 let set = Set { part, count: object.count.unwrap_or(part.count), loosened: true };
-                of_torque(out, &set, torque);
+                of_torque(out, sheet, &set, torque);
             }
         }
     }
 }
 
-fn of_tightening(out: &mut String, it: &Tightening<'_>) {
+fn of_tightening(out: &mut String, sheet: &Sheet<'_>, it: &Tightening<'_>) {
     if let Some(fastener) = it.fastener.filter(|it| it.piece.is_none()) {
-        of_torque(out, &Set { part: fastener.part, count: it.count(), loosened: false }, &it.torque);
+        of_torque(out, sheet, &Set { part: fastener.part, count: it.count(), loosened: false }, &it.torque);
     }
 }
 
@@ -46,7 +46,7 @@ struct Set<'a> {
 }
 
 /// One drawing for each pattern of the list.
-fn of_torque(out: &mut String, set: &Set<'_>, torque: &Torque) {
+fn of_torque(out: &mut String, sheet: &Sheet<'_>, set: &Set<'_>, torque: &Torque) {
     let of_passes = torque.passes.iter().filter_map(|pass| pass.pattern.as_ref());
     let mut drawn: Vec<&Pattern> = Vec::new();
     for pattern in torque.pattern.iter().chain(of_passes).map(|it| &it.value) {
@@ -63,25 +63,25 @@ fn of_torque(out: &mut String, set: &Set<'_>, torque: &Torque) {
         }
         let layout = layout.unwrap_or(Layout::Circle);
         let Some(places) = pattern::places(layout, set.count) else { continue };
-        figure(out, set, &order, own);
-        drawing(out, &Drawing { places: &places, order: &order, numbered: own, layout });
+        figure(out, sheet, set, &order, own);
+        drawing(out, sheet, &Drawing { places: &places, order: &order, numbered: own, layout });
         out.push_str("</figure>");
     }
 }
 
 /// Opens the figure and says what it shows.
-fn figure(out: &mut String, set: &Set<'_>, order: &[u32], own: bool) {
+fn figure(out: &mut String, sheet: &Sheet<'_>, set: &Set<'_>, order: &[u32], own: bool) {
     out.push_str("<figure class=\"order\"><figcaption>");
-    let done = if set.loosened { "loosening" } else { "tightening" };
+    let key = match (own, set.loosened) {
+        (true, true) => "own-order-of-loosening",
+        (true, false) => "own-order-of-tightening",
+        (false, true) => "order-of-loosening",
+        (false, false) => "order-of-tightening",
+    };
     let noun = &set.part.thing.noun;
     let name = if order.len() > 1 { &noun.plural } else { &noun.singular };
-    html::escape(out, &html::sentence_case(&format!("{name}: ")));
-    if own {
-        let _ =
-            write!(out, "the large numbers give the order of {done}, the small ones are those of the text");
-    } else {
-        let _ = write!(out, "the numbers give the order of {done}");
-    }
+    let parts = html::sentence_case(name);
+    html::escape(out, &sheet.say(key, &[("parts", parts.into())]));
     out.push_str("</figcaption>");
 }
 
@@ -125,7 +125,7 @@ fn tenth(value: f64) -> f64 {
     (value * 10.0).round() / 10.0 + 0.0
 }
 
-fn drawing(out: &mut String, it: &Drawing<'_>) {
+fn drawing(out: &mut String, sheet: &Sheet<'_>, it: &Drawing<'_>) {
     let (across, down) = (it.reach(|place| place.x), it.reach(|place| place.y));
     let (width, height) = (2.0 * across, 2.0 * down);
     let _ = write!(
@@ -133,7 +133,7 @@ fn drawing(out: &mut String, it: &Drawing<'_>) {
         "<svg class=\"pattern\" role=\"img\" viewBox=\"{:.0} {:.0} {width:.0} {height:.0}\" width=\"{width:.0}\" height=\"{height:.0}\">",
         -across, -down,
     );
-    title(out, it);
+    title(out, sheet, it);
     outline(out, it, across - 3.0, down - 3.0);
     for (turn, number) in (1..).zip(it.order) {
         if let Some(place) = it.places.get((*number as usize).saturating_sub(1)) {
@@ -144,14 +144,15 @@ fn drawing(out: &mut String, it: &Drawing<'_>) {
 }
 
 /// For those who hear the page: where each is and when its turn comes.
-fn title(out: &mut String, it: &Drawing<'_>) {
+fn title(out: &mut String, sheet: &Sheet<'_>, it: &Drawing<'_>) {
     let counted = match it.layout {
-        Layout::Circle => "clockwise from the top",
-        Layout::Line => "from the left",
-        Layout::Rows(_) | Layout::Rectangle { .. } => "row by row from the top left",
+        Layout::Circle => "counted-on-circle",
+        Layout::Line => "counted-in-line",
+        Layout::Rows(_) | Layout::Rectangle { .. } => "counted-in-rows",
     };
     let order: Vec<String> = it.order.iter().map(u32::to_string).collect();
-    let _ = write!(out, "<title>Counted {counted}, in the order {}</title>", order.join(" "));
+    let words = sheet.say(counted, &[("order", order.join(" ").into())]);
+    html::element(out, "title", "", &words);
 }
 
 /// The flange or the cover they hold.

@@ -36,6 +36,16 @@ pub fn escaped(text: &str) -> String {
     out
 }
 
+/// A label of ours to stand in a shell: its apostrophes end nothing there.
+pub fn escaped_label(text: &str) -> String {
+    escaped(text).replace("&#39;", "'")
+}
+
+/// A label of ours inside a CSS string.
+pub fn css_label(text: &str) -> String {
+    text.replace(['"', '\\', '<'], "")
+}
+
 /// `<tag class="class">text</tag>`; an empty class is left out. `tag` and `class` are the program's own words.
 pub fn element(out: &mut String, tag: &str, class: &str, text: &str) {
     open(out, tag, class);

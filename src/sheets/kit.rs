@@ -4,6 +4,7 @@ use crate::model::action::PlaceTarget;
 use crate::model::declarations::{Applies, Name, Part, Supply, Thing, Tool};
 use crate::model::verb::Effect;
 use crate::model::{Action, Step};
+use crate::source::Text;
 use std::collections::BTreeSet;
 
 pub struct Kit<'a> {
@@ -52,7 +53,7 @@ impl<'a> Kit<'a> {
             let new = always.contains(&id) || (part.single_use.is_some() && !part.stays_off);
             let mut row = part_row(sheet, part);
             if !new && perhaps.contains(&id) {
-                row.notes.push("new one only if found faulty".to_owned());
+                row.notes.push(sheet.label("only-if-faulty").to_owned());
             }
             if new { new_parts.push(row) } else { parts.push(row) }
         }
@@ -92,14 +93,15 @@ fn conditional(step: &Step) -> impl Iterator<Item = &Action> {
 
 fn part_row<'a>(sheet: &Sheet<'a>, part: &'a Part) -> Row<'a> {
     let mut notes = Vec::new();
-    notes.extend(applies(&part.applies));
+    notes.extend(applies(sheet, &part.applies));
     for callout in &part.callouts {
         let figure = callout.figure.as_ref().and_then(|f| sheet.declarations.thing(f.value));
         notes.push(match figure {
             Some(figure) => {
-                format!("item {} in {}", callout.number.value, figure.name.value.replace('-', " "))
+                let figure = figure.name.value.replace('-', " ");
+                sheet.say("item-in", &[("number", callout.number.value.into()), ("figure", figure.into())])
             }
-            None => format!("item {}", callout.number.value),
+            None => sheet.say("item", &[("number", callout.number.value.into())]),
         });
     }
     notes.extend(part.facts.mass.as_ref().map(|mass| sheet.quantity(mass)));
@@ -109,9 +111,9 @@ fn part_row<'a>(sheet: &Sheet<'a>, part: &'a Part) -> Row<'a> {
 fn tool_row<'a>(sheet: &Sheet<'a>, tool: &'a Tool) -> Row<'a> {
     let mut notes = Vec::new();
     notes.extend(tool.range.as_ref().map(|q| sheet.quantity(q)));
-    notes.extend(tool.adapter.as_ref().map(|q| format!("offset {}", sheet.quantity(q))));
-    notes.extend(tool.capacity.as_ref().map(|q| format!("carries {}", sheet.quantity(q))));
-    notes.extend(tool.temporary.map(|_| "comes out again".to_owned()));
+    notes.extend(tool.adapter.as_ref().map(|q| sheet.say("offset", &[("length", sheet.quantity(q).into())])));
+    notes.extend(tool.capacity.as_ref().map(|q| sheet.say("carries", &[("load", sheet.quantity(q).into())])));
+    notes.extend(tool.temporary.map(|_| sheet.label("comes-out-again").to_owned()));
     row(&tool.thing, tool.count, notes)
 }
 
@@ -122,8 +124,11 @@ fn supply_row<'a>(sheet: &Sheet<'a>, supply: &'a Supply) -> Row<'a> {
         notes.push(codes.join(", "));
     }
     if let Some(cure) = &supply.cure {
-        let at = cure.at.as_ref().map(|at| format!(" at {}", sheet.quantity(at))).unwrap_or_default();
-        notes.push(format!("cures in {}{at}", cure.time.print()));
+        let time = ("time", cure.time.print().into());
+        notes.push(match &cure.at {
+            Some(at) => sheet.say("cures-in-at", &[time, ("temperature", sheet.quantity(at).into())]),
+            None => sheet.say("cures-in", &[time]),
+        });
     }
     row(&supply.thing, 1, notes)
 }
@@ -134,13 +139,14 @@ fn row(thing: &Thing, count: u32, notes: Vec<String>) -> Row<'_> {
 }
 
 /// "F40S only", "serial 300000 and up only", "if fitted"; none for all machines.
-pub fn applies(applies: &Applies) -> Option<String> {
+pub fn applies(sheet: &Sheet<'_>, applies: &Applies) -> Option<String> {
     let mut words = Vec::new();
     if !applies.models.is_empty() {
         let models: Vec<&str> = applies.models.iter().map(|m| m.value.as_str()).collect();
-        words.push(format!("{} only", models.join(", ")));
+        words.push(sheet.say("these-only", &[("models", models.join(", ").into())]));
     }
-    words.extend(applies.serials.as_ref().map(|s| format!("serial {} only", s.value)));
-    words.extend(applies.if_fitted.map(|_| "if fitted".to_owned()));
+    let serial = |it: &Text| sheet.say("serial-only", &[("serial", it.as_str().into())]);
+    words.extend(applies.serials.as_ref().map(serial));
+    words.extend(applies.if_fitted.map(|_| sheet.label("if-fitted").to_owned()));
     (!words.is_empty()).then(|| words.join(", "))
 }

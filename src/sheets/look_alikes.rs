@@ -31,19 +31,19 @@ pub fn pairs(sheet: &Sheet<'_>) -> Vec<Pair> {
             let key = (id.min(other_id), id.max(other_id));
             if !seen.contains(&key) {
                 seen.push(key);
-                pairs.push(Pair { left: side(part, other_id), right: side(other, id) });
+                pairs.push(Pair { left: side(sheet, part, other_id), right: side(sheet, other, id) });
             }
         }
     }
     pairs
 }
 
-fn side(part: &Part, other: u32) -> Side {
+fn side(sheet: &Sheet<'_>, part: &Part, other: u32) -> Side {
     let look = part.looks_like.iter().find(|look| look.other.value == Name::Part(other));
     Side {
         text: part.thing.text.value.to_string(),
         by: look.and_then(|l| l.by.as_ref()).map(|t| t.value.to_string()).unwrap_or_default(),
         number: part.thing.number.as_ref().map(|n| n.value.to_string()).unwrap_or_default(),
-        applies: kit::applies(&part.applies).unwrap_or_default(),
+        applies: kit::applies(sheet, &part.applies).unwrap_or_default(),
     }
 }

@@ -4,6 +4,7 @@
 pub mod bench;
 pub mod checklist;
 pub mod index;
+pub mod language;
 pub mod wording;
 
 mod drawing;
@@ -26,6 +27,7 @@ use crate::model::message::Message;
 use crate::model::quantity::Quantity;
 use crate::model::tightening::{self, Tightening};
 use crate::model::{Action, Declarations, Document, Procedure, Register, Settings};
+use language::{Argument, Words};
 
 /// What a sheet needs to know besides its document.
 #[derive(Clone, Copy)]
@@ -33,6 +35,8 @@ pub struct Context<'a> {
     pub settings: &'a Settings,
     /// Which procedures have a page, so that calls of them can be links.
     pub register: &'a dyn Linked,
+    /// What the sheet is printed in.
+    pub words: &'static Words,
     /// Printed as given; none leaves the place out, so that a build is repeatable to the byte.
     pub date: Option<&'a str>,
 }
@@ -94,6 +98,16 @@ impl<'a> Sheet<'a> {
     fn tightenings_of<'s>(&'s self, work: &'s Work) -> impl Iterator<Item = &'s Tightening<'a>> {
         let from = self.tightenings.partition_point(|it| it.work.span.start < work.span.start);
         self.tightenings.iter().skip(from).take_while(move |it| std::ptr::eq(it.work, work))
+    }
+
+    /// A label of the sheet's language.
+    fn label(&self, key: &'static str) -> &'static str {
+        self.context.words.label(key)
+    }
+
+    /// A phrase of the sheet's language, with its arguments in it.
+    fn say(&self, key: &'static str, arguments: &[(&str, Argument<'_>)]) -> String {
+        self.context.words.say(key, arguments)
     }
 
     fn settings(&self) -> &'a Settings {

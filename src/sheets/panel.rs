@@ -6,7 +6,8 @@ use crate::model::{Prose, Step};
 
 /// How a signal word is printed under the house's convention.
 pub struct Printed {
-    pub word: &'static str,
+    /// Of the word in the table of words.
+    pub key: &'static str,
     /// Names its colours in the style.
     pub class: &'static str,
     pub triangle: bool,
@@ -17,20 +18,18 @@ pub struct Printed {
 pub fn printed(signal: Signal, convention: SignalWords) -> Printed {
     let military = convention == SignalWords::Military;
     match signal {
-        Signal::Danger if !military => Printed { word: "Danger", class: "danger", triangle: true },
-        Signal::Danger | Signal::Warning => Printed { word: "Warning", class: "warning", triangle: true },
-        Signal::Notice if !military => Printed { word: "Notice", class: "notice", triangle: false },
-        Signal::Caution | Signal::Notice => {
-            Printed { word: "Caution", class: "caution", triangle: !military }
-        }
-        Signal::Note => Printed { word: "Note", class: "note", triangle: false },
+        Signal::Danger if !military => Printed { key: "danger", class: "danger", triangle: true },
+        Signal::Danger | Signal::Warning => Printed { key: "warning", class: "warning", triangle: true },
+        Signal::Notice if !military => Printed { key: "notice", class: "notice", triangle: false },
+        Signal::Caution | Signal::Notice => Printed { key: "caution", class: "caution", triangle: !military },
+        Signal::Note => Printed { key: "note", class: "note", triangle: false },
     }
 }
 
 /// The panels of all that stands before a step.
 pub fn before_step(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     for (index, message) in step.messages.iter().enumerate() {
-        panel(out, sheet, message, &anchor(step.number, index), scope(message, Some(step.number)));
+        panel(out, sheet, message, &anchor(step.number, index), scope(sheet, message, Some(step.number)));
     }
 }
 
@@ -38,7 +37,7 @@ pub fn before_step(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
 /// `section`, or what a section ends with. `section` is its index.
 pub fn before_none(out: &mut String, sheet: &Sheet<'_>, messages: &[Message], section: usize) {
     for (index, message) in messages.iter().enumerate() {
-        panel(out, sheet, message, &format!("loose-{section}-{}", index + 1), scope(message, None));
+        panel(out, sheet, message, &format!("loose-{section}-{}", index + 1), scope(sheet, message, None));
     }
 }
 
@@ -52,9 +51,9 @@ fn panel(out: &mut String, sheet: &Sheet<'_>, message: &Message, anchor: &str, s
     if printed.triangle {
         signs::alert(out);
     }
-    html::element(out, "strong", "", printed.word);
+    html::element(out, "strong", "", sheet.label(printed.key));
     if let Some(hazard) = &message.hazard {
-        html::element(out, "span", "hazard", &hazard.value.title);
+        html::element(out, "span", "hazard", sheet.context.words.hazard(hazard.value));
     }
     out.push_str("</p><div class=\"words\">");
     words(out, sheet, message);
@@ -65,40 +64,43 @@ fn panel(out: &mut String, sheet: &Sheet<'_>, message: &Message, anchor: &str, s
 }
 
 fn words(out: &mut String, sheet: &Sheet<'_>, message: &Message) {
-    let mut line = |class: &str, label: &str, text: &Option<Box<Prose>>| {
+    let mut line = |class: &str, key: &'static str, text: &Option<Box<Prose>>| {
         let Some(text) = text else { return };
         html::open(out, "p", class);
-        if !label.is_empty() {
-            html::element(out, "b", "", label);
+        if !key.is_empty() {
+            html::element(out, "b", "", sheet.label(key));
             out.push(' ');
         }
         prose::inline(out, text, sheet);
         html::close(out, "p");
     };
     line("what", "", &message.hazard_text);
-    line("harm", "What can happen:", &message.harm);
+    line("harm", "harm", &message.harm);
     line("avoid", "", &message.avoid);
-    line("first-aid", "First aid:", &message.first_aid);
+    line("first-aid", "first-aid", &message.first_aid);
     if let Some(text) = &message.text {
         prose::block(out, text, sheet);
     }
     if !message.wear.is_empty() {
         html::open(out, "ul", "wear");
-        signs::wear_items(out, message.wear.iter().map(|w| w.value));
+        signs::wear_items(out, sheet.context.words, message.wear.iter().map(|w| w.value));
         html::close(out, "ul");
     }
 }
 
 /// How long it holds from the step `first` on, where that is longer than the next step.
-fn scope(message: &Message, first: Option<u32>) -> Option<String> {
+fn scope(sheet: &Sheet<'_>, message: &Message, first: Option<u32>) -> Option<String> {
     match (&message.scope, first) {
-        (Scope::Until { step: Some(last), .. }, _) => Some(format!("Holds until step {last} is done.")),
+        (Scope::Until { step: Some(last), .. }, _) => {
+            Some(sheet.say("holds-until", &[("step", (*last).into())]))
+        }
         (Scope::NextStep | Scope::NextSteps(0 | 1) | Scope::Until { step: None, .. }, _) | (_, None) => None,
         (Scope::NextSteps(count), Some(first)) => {
             let last = first.saturating_add(count - 1);
-            Some(format!("Holds for the next {count} steps, {first} to {last}."))
+            let arguments = [("count", (*count).into()), ("first", first.into()), ("last", last.into())];
+            Some(sheet.say("holds-for-next", &arguments))
         }
-        (Scope::Section, Some(_)) => Some("Holds to the end of this section.".to_owned()),
+        (Scope::Section, Some(_)) => Some(sheet.label("holds-to-section-end").to_owned()),
     }
 }
 

@@ -18,10 +18,10 @@ pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
 }
 
 /// A repeat sends people back past messages they have read once.
-pub fn again(out: &mut String, step: &Step) {
+pub fn again(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     let repeats = |action: &Action| matches!(action, Action::Repeat(repeat) if !repeat.for_each.is_empty());
     if step.actions.iter().any(repeats) {
-        html::element(out, "p", "again-holds", "The safety messages of those steps hold again.");
+        html::element(out, "p", "again-holds", sheet.label("again-holds"));
     }
 }
 

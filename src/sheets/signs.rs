@@ -1,6 +1,7 @@
 //! Drawings of the project's own: the alert triangle and plain signs for protective equipment, after the
 //! meanings (not the pictures) of ISO 7010. Each stands once in a page and is used by its name.
 use super::html;
+use super::language::Words;
 use crate::model::hazard::{Hazard, Wear};
 
 /// The drawings themselves, to stand once at the start of a page's body.
@@ -40,16 +41,17 @@ pub fn hazard_drawings(hazards: &[&Hazard]) -> String {
 }
 
 /// A list of small signs, each with its words for those who do not see it, and on hovering.
-pub fn hazards(out: &mut String, hazards: &[&Hazard]) {
+pub fn hazards(out: &mut String, words: &Words, hazards: &[&Hazard]) {
     if hazards.is_empty() {
         return;
     }
     out.push_str("<ul class=\"hazards\">");
     for hazard in hazards {
         out.push_str("<li title=\"");
-        html::escape(out, &hazard.title);
-        out.push_str("\"><svg class=\"hazard-sign\" role=\"img\" aria-label=\"Hazard: ");
-        html::escape(out, &hazard.title);
+        let title = words.hazard(hazard);
+        html::escape(out, title);
+        out.push_str("\"><svg class=\"hazard-sign\" role=\"img\" aria-label=\"");
+        html::escape(out, &words.say("hazard-sign", &[("hazard", title.into())]));
         out.push_str("\"><use href=\"#hazard-");
         out.push_str(&hazard.sign);
         out.push_str("\"/></svg></li>");
@@ -58,13 +60,13 @@ pub fn hazards(out: &mut String, hazards: &[&Hazard]) {
 }
 
 /// List items, each a sign and its words.
-pub fn wear_items<'a>(out: &mut String, wear: impl Iterator<Item = &'a Wear>) {
+pub fn wear_items<'a>(out: &mut String, words: &Words, wear: impl Iterator<Item = &'a Wear>) {
     for item in wear {
         let name = KNOWN.iter().find(|&&k| k == item.sign).copied().unwrap_or("any");
         out.push_str("<li><svg class=\"sign\" aria-hidden=\"true\" focusable=\"false\"><use href=\"#sign-");
         out.push_str(name);
         out.push_str("\"/></svg> ");
-        html::element(out, "span", "", &item.order);
+        html::element(out, "span", "", words.wear(item));
         out.push_str("</li>");
     }
 }

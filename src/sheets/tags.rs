@@ -29,8 +29,8 @@ fn is_for_all(step: &Step) -> bool {
 fn people(sheet: &Sheet<'_>, people: &Prose) -> String {
     let mut out = String::new();
     prose::inline(&mut out, people, sheet);
-    if out.trim().bytes().all(|b| b.is_ascii_digit()) {
-        out.push_str(if out.trim() == "1" { " person" } else { " people" });
+    match out.trim().parse::<u32>() {
+        Ok(count) => sheet.say("people-count", &[("count", count.into())]),
+        Err(_) => out,
     }
-    out
 }

@@ -1,8 +1,8 @@
 //! The pages' shells, compiled once.
+use super::language::{PerLanguage, Words, put_in};
 use super::{SheetError, html};
 use handlebars::Handlebars;
 use serde::Serialize;
-use std::sync::LazyLock;
 
 /// Colours, type and panels: what all pages share.
 pub const LOOK: &str = include_str!("look.css");
@@ -18,23 +18,38 @@ const SHELLS: [(&str, &str); 4] = [
     ("index", include_str!("index/page.hbs")),
 ];
 
-static REGISTRY: LazyLock<Handlebars<'static>> = LazyLock::new(|| {
+static SHELLS_BY_LANGUAGE: PerLanguage<Handlebars<'static>> = PerLanguage::new();
+
+/// The shells with the words of a language in them.
+fn shells(words: &Words) -> Handlebars<'static> {
     let mut registry = Handlebars::new();
     registry.set_strict_mode(true);
     registry.register_escape_fn(html::escaped);
     for (name, text) in SHELLS {
-        let whole = text.replace(TITLE.0, TITLE.1);
+        let whole = put_in(&text.replace(TITLE.0, TITLE.1), words, html::escaped_label);
         registry.register_template_string(name, whole).expect("the shells are compiled by a test");
     }
     registry
-});
+}
 
-/// The page named `shell`, filled from `view`; each `<!--name-->` in it then gives way to the text of that name.
+/// The style of a sheet with the words of a language in it; `kept` keeps it once it is made.
+pub fn style(kept: &'static PerLanguage<String>, parts: &[&str], words: &Words) -> &'static str {
+    // An empty string behind the last counter says nothing.
+    kept.get(words.language(), || put_in(&parts.concat(), words, html::css_label).replace(" \"\"", ""))
+}
+
+/// The page named `shell` in a language, filled from `view`; each `<!--name-->` in it then gives way to the text of that name.
 ///
 /// The long texts and lists stay out of the template engine, which would copy them. No author's text can hold
 /// such a mark: it is escaped.
-pub fn fill(shell: &str, view: &impl Serialize, texts: &[(&str, &str)]) -> Result<String, SheetError> {
-    let filled = REGISTRY.render(shell, view).map_err(|error| SheetError::Template(error.to_string()))?;
+pub fn fill(
+    shell: &str,
+    words: &Words,
+    view: &impl Serialize,
+    texts: &[(&str, &str)],
+) -> Result<String, SheetError> {
+    let registry = SHELLS_BY_LANGUAGE.get(words.language(), || shells(words));
+    let filled = registry.render(shell, view).map_err(|error| SheetError::Template(error.to_string()))?;
     let length = texts.iter().map(|(_, text)| text.len()).sum::<usize>();
     let mut page = String::with_capacity(filled.len() + length);
     let mut rest = filled.as_str();

@@ -31,16 +31,16 @@ impl<'a> Title<'a> {
 pub fn cells(sheet: &Sheet<'_>) -> String {
     let header = &sheet.procedure.header;
     let mut out = String::with_capacity(512);
-    let mut text = |label, value: Option<&str>| cell(&mut out, label, value.map(html::escaped));
-    text("Revision", header.revision.as_ref().map(Text::as_str));
-    text("Equipment", header.equipment.as_ref().map(Text::as_str));
-    text("Models", header.models.as_deref().map(joined).as_deref());
-    text("Serial numbers", header.serials.as_ref().map(Text::as_str));
-    text("Time", header.time.as_ref().map(Quantity::print).as_deref());
-    cell(&mut out, "People", header.people.as_ref().map(|people| inline(sheet, people)));
-    let mut text = |label, value: Option<&str>| cell(&mut out, label, value.map(html::escaped));
-    text("Approved", header.approved.as_ref().map(Text::as_str));
-    text("Issued", sheet.context.date);
+    let mut text = |key, value: Option<&str>| cell(&mut out, sheet.label(key), value.map(html::escaped));
+    text("revision", header.revision.as_ref().map(Text::as_str));
+    text("equipment", header.equipment.as_ref().map(Text::as_str));
+    text("models", header.models.as_deref().map(joined).as_deref());
+    text("serial-numbers", header.serials.as_ref().map(Text::as_str));
+    text("time", header.time.as_ref().map(Quantity::print).as_deref());
+    cell(&mut out, sheet.label("people"), header.people.as_ref().map(|people| inline(sheet, people)));
+    let mut text = |key, value: Option<&str>| cell(&mut out, sheet.label(key), value.map(html::escaped));
+    text("approved", header.approved.as_ref().map(Text::as_str));
+    text("issued", sheet.context.date);
     out
 }
 
@@ -95,7 +95,10 @@ pub fn link(sheet: &Sheet<'_>, call: &Call) -> Option<String> {
 pub fn footer(sheet: &Sheet<'_>) -> String {
     let number = &sheet.procedure.number.value;
     match &sheet.procedure.header.revision {
-        Some(revision) => format!("{number}  Rev. {}", revision.value),
+        Some(revision) => {
+            let revision = sheet.say("foot-revision", &[("revision", revision.as_str().into())]);
+            format!("{number}  {revision}")
+        }
         None => number.to_string(),
     }
 }

@@ -4,21 +4,21 @@ use crate::model::Step;
 use crate::model::declarations::{Condition, Part, StrengthSystem};
 use crate::model::quantity::{Exact, Number, Quantity};
 use crate::model::tightening::{self, Tightening};
-use crate::model::torque::{AlignWay, Pass, PassTarget, Pattern, Torque, percent_of};
+use crate::model::torque::{AlignWay, Feel, Pass, PassTarget, Pattern, Torque, percent_of};
 use std::borrow::Cow;
 
 /// The heads of the columns; one that stays empty in every row is left out.
 const HEADS: [&str; 10] = [
-    "Step",
-    "Fastener",
-    "Thread",
-    "On the thread",
-    "Passes",
-    "Torque",
-    "How",
-    "With",
-    "Wrench set to",
-    "Source",
+    "step",
+    "head-fastener",
+    "head-thread",
+    "head-on-the-thread",
+    "head-passes",
+    "head-torque",
+    "head-how",
+    "head-with",
+    "head-wrench-set-to",
+    "head-source",
 ];
 
 /// One row, a cell a column, as markup.
@@ -44,14 +44,14 @@ pub fn table(sheet: &Sheet<'_>) -> String {
     out.push_str("<table>\n<thead><tr>");
     for (_, (_, head)) in columns() {
         out.push_str("<th scope=\"col\">");
-        html::escape(&mut out, head);
+        html::escape(&mut out, sheet.label(head));
         out.push_str("</th>");
     }
     out.push_str("</tr></thead>\n<tbody>\n");
     for row in &rows {
         out.push_str("<tr>");
         for (at, (_, head)) in columns() {
-            cell(&mut out, at, head, row.get(at).map_or("", String::as_str));
+            cell(&mut out, at, sheet.label(head), row.get(at).map_or("", String::as_str));
         }
         out.push_str("</tr>\n");
     }
@@ -81,7 +81,7 @@ fn row(sheet: &Sheet<'_>, step: &Step, it: &Tightening<'_>) -> Row {
     [
         format!("<a href=\"#step-{number}\">{number}</a>"),
         html::escaped(&fastener(sheet, it)),
-        part.map(thread).map_or_else(String::new, |words| html::escaped(&words)),
+        part.map(|part| thread(sheet, part)).map_or_else(String::new, |words| html::escaped(&words)),
         html::escaped(&on_the_thread(sheet, it)),
         list(&passes),
         paragraphs(&end),
@@ -106,24 +106,24 @@ fn fastener(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
 }
 
 /// "M8, class 8.8".
-fn thread(part: &Part) -> String {
+fn thread(sheet: &Sheet<'_>, part: &Part) -> String {
     let designation = part.thread.as_ref().map(|thread| match &thread.series {
         Some(series) => format!("{} {}", thread.designation.value, series.value),
         None => thread.designation.value.to_string(),
     });
     let strength = part.strength.as_ref().map(|strength| {
-        let system = match strength.system {
-            StrengthSystem::Class => "class",
-            StrengthSystem::Grade => "grade",
-        };
-        format!("{system} {}", strength.value.value)
+        let value = strength.value.as_str();
+        match strength.system {
+            StrengthSystem::Class => sheet.say("strength-class", &[("class", value.into())]),
+            StrengthSystem::Grade => sheet.say("strength-grade", &[("grade", value.into())]),
+        }
     });
     designation.into_iter().chain(strength).collect::<Vec<_>>().join(", ")
 }
 
 /// "dry", "oiled", "thread locker".
 fn on_the_thread(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
-    let stated = it.stated.map(|stated| state(stated.value).to_owned());
+    let stated = it.stated.map(|stated| sheet.label(state(stated.value)).to_owned());
     let supply = it.applied.and_then(|applied| sheet.declarations.supply(applied.supply));
     let applied = supply.map(|supply| supply.thing.noun.singular.to_string());
     stated.into_iter().chain(applied).collect::<Vec<_>>().join(", ")
@@ -131,7 +131,11 @@ fn on_the_thread(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
 
 fn tools(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
     let tools = it.work.tools.iter().filter_map(|tool| sheet.declarations.thing(tool.name?));
-    let angle = it.work.adapter_angle.as_ref().map(|angle| format!("at {}", sheet.quantity(angle)));
+    let angle = it
+        .work
+        .adapter_angle
+        .as_ref()
+        .map(|angle| sheet.say("at-angle", &[("angle", sheet.quantity(angle).into())]));
     let words: Vec<Cow<'_, str>> =
         tools.map(|tool| Cow::Borrowed(tool.text.as_str())).chain(angle.map(Cow::Owned)).collect();
     html::escaped(&words.join(", "))
@@ -146,7 +150,8 @@ fn passes_and_end(sheet: &Sheet<'_>, torque: &Torque) -> (Vec<String>, Vec<Strin
     let passes: Vec<String> = torque.passes.iter().map(|it| pass(sheet, torque, it)).collect();
     let end = match torque.passes.as_slice() {
         [.., before, last] if matches!(last.target, PassTarget::Angle(_)) => {
-            vec![format!("{}, then {}", pass(sheet, torque, before), pass(sheet, torque, last))]
+            let (first, then) = (pass(sheet, torque, before), pass(sheet, torque, last));
+            vec![sheet.say("value-then", &[("first", first.into()), ("then", then.into())])]
         }
         [.., last] => vec![pass(sheet, torque, last)],
         [] => Vec::new(),
@@ -215,13 +220,13 @@ pub fn values(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
         lines.extend(torque.new.as_ref().map(|q| new(sheet, q)));
         lines.extend(torque.reused.as_ref().map(|q| reused(sheet, q)));
     }
-    lines.extend(torque.check.as_ref().map(|q| format!("must not turn below {}", sheet.quantity(q))));
+    lines.extend(torque.check.as_ref().map(|q| of_torque(sheet, "not-below", q)));
     if torque.passes.is_empty() {
         lines.extend(torque.value.as_ref().map(|q| sheet.quantity(q)));
     }
     lines.extend(torque.passes.iter().map(|p| pass(sheet, torque, p)));
     if torque.not_specified.is_some() {
-        lines.push("not specified".to_owned());
+        lines.push(sheet.label("not-specified").to_owned());
     }
     lines
 }
@@ -230,30 +235,35 @@ fn pass(sheet: &Sheet<'_>, torque: &Torque, pass: &Pass) -> String {
     let mut words = match &pass.target {
         PassTarget::Torque(q) => sheet.quantity(q),
         PassTarget::Percent(percent) => share(sheet, torque, percent),
-        PassTarget::Angle(q) => format!("turn {} further", q.print()),
-        PassTarget::LoosenToFeel(feel) => format!("loosen to {}", feel.name()),
-        PassTarget::LoosenTo(q) => format!("loosen to {}", sheet.quantity(q)),
-        PassTarget::BackOff(q) => format!("back off {}", q.print()),
-        PassTarget::Feel(feel) => feel.name().to_owned(),
-        PassTarget::Length(q) => format!("stretch to {}", sheet.quantity(q)),
+        PassTarget::Angle(q) => sheet.say("turn-further", &[("angle", q.print().into())]),
+        PassTarget::LoosenToFeel(feel) => {
+            sheet.say("loosen-to", &[("torque", sheet.label(feel_key(*feel)).into())])
+        }
+        PassTarget::LoosenTo(q) => of_torque(sheet, "loosen-to", q),
+        PassTarget::BackOff(q) => sheet.say("back-off", &[("angle", q.print().into())]),
+        PassTarget::Feel(feel) => sheet.label(feel_key(*feel)).to_owned(),
+        PassTarget::Length(q) => sheet.say("stretch-to", &[("length", sheet.quantity(q).into())]),
     };
     if let Some(during) = &pass.during {
-        words.push_str(" while ");
-        words.push_str(&during.value);
+        words = sheet.say("while-doing", &[("pass", words.into()), ("work", during.as_str().into())]);
     }
     if let Some(order) = &pass.pattern {
         words.push_str(", ");
-        words.push_str(&pattern(&order.value));
+        words.push_str(&pattern(sheet, &order.value));
     }
     words
 }
 
 fn new(sheet: &Sheet<'_>, value: &Quantity) -> String {
-    format!("new: {}", sheet.quantity(value))
+    of_torque(sheet, "if-new", value)
 }
 
 fn reused(sheet: &Sheet<'_>, value: &Quantity) -> String {
-    format!("reused: {}", sheet.quantity(value))
+    of_torque(sheet, "if-reused", value)
+}
+
+fn of_torque(sheet: &Sheet<'_>, key: &'static str, value: &Quantity) -> String {
+    sheet.say(key, &[("torque", sheet.quantity(value).into())])
 }
 
 /// "3.5–4.5 N·m (31.0–39.8 lbf·in) (50 %)"; where a new and a reused fastener differ, of both.
@@ -275,37 +285,44 @@ fn share(sheet: &Sheet<'_>, torque: &Torque, percent: &Number) -> String {
 
 fn how(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
     let mut lines = Vec::new();
-    lines.extend(torque.pattern.as_ref().map(|p| pattern(&p.value)));
-    lines.extend(torque.plus_drag.map(|_| "measure the running torque of the nut and add it".to_owned()));
+    lines.extend(torque.pattern.as_ref().map(|p| pattern(sheet, &p.value)));
+    lines.extend(torque.plus_drag.map(|_| sheet.label("add-running-torque").to_owned()));
     if let Some(align) = &torque.align {
-        let way = match align.way {
-            AlignWay::Tightening => "by tightening",
-            AlignWay::Loosening => "by loosening",
-            AlignWay::Either => "either way",
-            AlignWay::NeverMoved | AlignWay::Unsaid => "",
-        };
+        let feature = [("feature", align.feature.as_str().into())];
         let mut line = match align.way {
-            AlignWay::NeverMoved => "never move it to align".to_owned(),
-            _ => format!("align the {} {way}", align.feature.value),
+            AlignWay::Tightening => sheet.say("align-by-tightening", &feature),
+            AlignWay::Loosening => sheet.say("align-by-loosening", &feature),
+            AlignWay::Either => sheet.say("align-either-way", &feature),
+            AlignWay::Unsaid => sheet.say("align", &feature),
+            AlignWay::NeverMoved => sheet.label("never-move-to-align").to_owned(),
         };
         if let Some(limit) = &align.not_above {
-            line.push_str(&format!(", not above {}", sheet.quantity(limit)));
+            let limit = sheet.quantity(limit);
+            line = sheet.say("not-above", &[("how", line.into()), ("torque", limit.into())]);
         }
         lines.push(line);
     }
     lines
 }
 
-fn pattern(pattern: &Pattern) -> String {
+fn pattern(sheet: &Sheet<'_>, pattern: &Pattern) -> String {
     match pattern {
-        Pattern::Crosswise => "crosswise".to_owned(),
-        Pattern::Clockwise => "clockwise".to_owned(),
-        Pattern::FromCentre => "from the centre outwards".to_owned(),
-        Pattern::FromEnds => "from the ends to the centre".to_owned(),
+        Pattern::Crosswise => sheet.label("crosswise").to_owned(),
+        Pattern::Clockwise => sheet.label("clockwise").to_owned(),
+        Pattern::FromCentre => sheet.label("from-the-centre").to_owned(),
+        Pattern::FromEnds => sheet.label("from-the-ends").to_owned(),
         Pattern::Order(order) => {
             let numbers: Vec<String> = order.iter().map(u32::to_string).collect();
-            format!("in the order {}", numbers.join(" "))
+            sheet.say("in-the-order", &[("order", numbers.join(" ").into())])
         }
+    }
+}
+
+fn feel_key(feel: Feel) -> &'static str {
+    match feel {
+        Feel::FingerTight => "finger-tight",
+        Feel::HandTight => "hand-tight",
+        Feel::Snug => "snug",
     }
 }
 

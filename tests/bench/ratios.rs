@@ -7,6 +7,7 @@ mod corpus;
 
 use cotter::model::catalogues::Catalogues;
 use cotter::model::{Register, Settings};
+use cotter::sheets::language::{Language, Words};
 use cotter::sheets::{Context, bench, checklist};
 use cotter::source::{FileId, SourceFile};
 use cotter::{Compiled, Surroundings, compile};
@@ -41,7 +42,12 @@ impl Shop {
     }
     fn build(&self, text: &Arc<str>) -> usize {
         let (_, compiled) = self.compile(text);
-        let context = Context { settings: &self.settings, register: &self.register, date: None };
+        let context = Context {
+            settings: &self.settings,
+            register: &self.register,
+            words: Words::of(Language::English),
+            date: None,
+        };
         let pages =
             [bench::render(&compiled.document, &context), checklist::render(&compiled.document, &context)];
         pages.into_iter().map(|page| page.expect("the corpus has sheets").len()).sum()

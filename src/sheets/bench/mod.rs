@@ -2,6 +2,7 @@
 mod steps;
 
 use super::kit::{self, Kit};
+use super::language::PerLanguage;
 use super::look_alikes::Pair;
 use super::title::Title;
 use super::{
@@ -46,8 +47,8 @@ struct Due {
     what_html: String,
 }
 
-static STYLE: std::sync::LazyLock<String> =
-    std::sync::LazyLock::new(|| [templates::LOOK, paper::STYLE, include_str!("page.css")].concat());
+static STYLE: PerLanguage<String> = PerLanguage::new();
+const STYLES: [&str; 3] = [templates::LOOK, paper::STYLE, include_str!("page.css")];
 
 /// `bench.html` of a procedure, as a whole page.
 ///
@@ -65,7 +66,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
     let kit = Kit::of(&sheet);
     let torques = torques::table(&sheet);
     let page = Page {
-        lang: "en",
+        lang: context.words.language().tag(),
         title: Title::of(&sheet),
         has: Has {
             steps: !contents.is_empty(),
@@ -84,7 +85,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
         sources: header.sources.iter().flatten().map(Text::as_str).collect(),
     };
     let texts = [
-        ("style", STYLE.as_str()),
+        ("style", templates::style(&STYLE, &STYLES, context.words)),
         ("page-style", &paper::style(&sheet)),
         ("drawings", &drawings),
         ("cells", &title::cells(&sheet)),
@@ -96,7 +97,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
         ("torques", &torques),
         ("steps", &steps_html),
     ];
-    templates::fill("bench", &page, &texts)
+    templates::fill("bench", context.words, &page, &texts)
 }
 
 /// All protective equipment that some message of the procedure asks for, in the order of the table.
@@ -104,7 +105,7 @@ fn wear(sheet: &Sheet<'_>) -> String {
     let asked: Vec<&Wear> =
         sheet.procedure.messages().flat_map(|(message, _)| &message.wear).map(|w| w.value).collect();
     let mut out = String::new();
-    signs::wear_items(&mut out, Wear::all().iter().filter(|wear| asked.contains(wear)));
+    signs::wear_items(&mut out, sheet.context.words, Wear::all().iter().filter(|wear| asked.contains(wear)));
     out
 }
 

@@ -37,8 +37,8 @@ pub fn render(sheet: &Sheet<'_>, demands: &[Demand<'_>]) -> (String, String) {
         };
         let part = Part {
             anchor: format!("section-{}", index + 1),
-            title: section.title.as_ref().map_or("Steps", |t| t.as_str()),
-            range: range(first, last),
+            title: section.title.as_ref().map_or_else(|| sheet.label("steps"), |t| t.as_str()),
+            range: range(sheet, first, last),
         };
         entry(&mut contents, &part);
         heading(&mut out, &part);
@@ -89,11 +89,11 @@ fn heading(out: &mut String, part: &Part<'_>) {
     out.push_str("</h2>\n");
 }
 
-fn range(first: u32, last: u32) -> String {
+fn range(sheet: &Sheet<'_>, first: u32, last: u32) -> String {
     match (first, last) {
         (0, _) => String::new(),
-        (first, last) if first == last => format!("Step {first}"),
-        (first, last) => format!("Steps {first} to {last}"),
+        (first, last) if first == last => sheet.say("step-number", &[("number", first.into())]),
+        (first, last) => sheet.say("step-range", &[("first", first.into()), ("last", last.into())]),
     }
 }
 
@@ -120,11 +120,11 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], haz
     out.push_str("<div class=\"step\"><div class=\"margin\"><p class=\"no\" aria-hidden=\"true\">");
     html::number(out, step.number);
     out.push_str("</p>");
-    signs::hazards(out, hazards);
+    signs::hazards(out, sheet.context.words, hazards);
     out.push_str("</div><div class=\"body\">");
     tags::tags(out, sheet, step);
     sentences::actions(out, sheet, step);
-    sentences::again(out, step);
+    sentences::again(out, sheet, step);
     if let Some(text) = &step.prose {
         out.push_str("<div class=\"prose\">");
         prose::block(out, text, sheet);
@@ -143,17 +143,19 @@ fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
     if held.is_empty() {
         return;
     }
-    out.push_str("<p class=\"held\">Still holds: ");
+    html::open(out, "p", "held");
+    out.push_str(sheet.label("still-holds"));
+    out.push(' ');
     for (index, held) in held.iter().enumerate() {
         out.push_str(if index > 0 { ", " } else { "" });
         let printed = panel::printed(held.message.signal.value, sheet.settings().signal_words);
         out.push_str("<a href=\"#");
         out.push_str(&panel::anchor(held.from, held.index));
         out.push_str("\">");
-        html::element(out, "strong", "", printed.word);
+        html::element(out, "strong", "", sheet.label(printed.key));
         if let Some(hazard) = &held.message.hazard {
             out.push(' ');
-            html::escape(out, &hazard.value.title.to_lowercase());
+            html::escape(out, &sheet.context.words.hazard_in_line(hazard.value));
         }
         out.push_str("</a>");
     }
@@ -162,9 +164,9 @@ fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
 
 /// Figure, record, reason, source.
 fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
-    let mut line = |class: &str, label: &str, body: &str| {
+    let mut line = |class: &str, label: &'static str, body: &str| {
         html::open(out, "p", class);
-        html::element(out, "b", "", label);
+        html::element(out, "b", "", sheet.label(label));
         out.push(' ');
         out.push_str(body);
         html::close(out, "p");
@@ -173,38 +175,41 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         if let Action::Follow(follow) = action
             && let Some(link) = title::link(sheet, &follow.call)
         {
-            line("follow", "Open:", &link);
+            line("follow", "open", &link);
         }
     }
     for figure in &step.figures {
         if let Some(thing) = sheet.declarations.thing(figure.value) {
             let name = thing.name.value.replace('-', " ");
-            line("figure", "See:", &html::escaped(&format!("{name}, {}", thing.text.value)));
+            line("figure", "see", &html::escaped(&format!("{name}, {}", thing.text.value)));
         }
     }
     if let Some(record) = &step.record {
-        line("record", "Write down:", &html::escaped(&record.value));
+        line("record", "write-down", &html::escaped(&record.value));
     }
     for due in &step.dues {
         let when = html::escaped(&html::sentence_case(&due.when.value));
-        line("due", "Later:", &format!("{when}: {}", sentences::phrase(sheet, &due.what.value)));
+        line("due", "later", &format!("{when}: {}", sentences::phrase(sheet, &due.what.value)));
     }
     if let Some(because) = &step.because {
         let mut body = String::new();
         prose::inline(&mut body, because, sheet);
-        line("because", "Why:", &body);
+        line("because", "why", &body);
     }
     if let Some(from) = &step.from {
-        line("from", "Source:", &html::escaped(&from.value));
+        line("from", "source", &html::escaped(&from.value));
     }
 }
 
 fn ask(out: &mut String, sheet: &Sheet<'_>, question: &Question) {
-    out.push_str("<div class=\"question\"><p><b>Question:</b> ");
+    out.push_str("<div class=\"question\"><p>");
+    html::element(out, "b", "", sheet.label("question"));
+    out.push(' ');
     prose::inline(out, &question.ask, sheet);
     out.push_str("</p>");
     if let Some(answer) = &question.answer {
-        out.push_str("<details><summary>Show the answer</summary>");
+        out.push_str("<details>");
+        html::element(out, "summary", "", sheet.label("show-the-answer"));
         prose::block(out, answer, sheet);
         out.push_str("</details>");
     }

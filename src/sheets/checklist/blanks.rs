@@ -28,8 +28,6 @@ pub enum Kind {
     Record,
 }
 
-/// `none` alone would read as if there were no limit.
-const NONE_ALLOWED: &str = "none allowed";
 /// A set of more pieces than this gets one line with room for all.
 const MOST_LINES: u32 = 12;
 
@@ -58,14 +56,15 @@ pub fn of(sheet: &Sheet<'_>, step: &Step) -> Vec<Blank> {
 fn of_action(sheet: &Sheet<'_>, action: &Action) -> Option<Blank> {
     match action {
         Action::Hold(hold) => {
-            Some(plain(format!("{}, initials", html::sentence_case(&hold.role.value)), Kind::Initials))
+            let role = html::sentence_case(&hold.role.value);
+            Some(plain(sheet.say("initials", &[("role", role.into())]), Kind::Initials))
         }
         Action::Calculate(calculate) => {
             let label = html::sentence_case(&calculate.name.value.replace('-', " "));
             Some(reading(sheet, label, calculate.limits.as_ref(), 1))
         }
         Action::Work(work) if work.verb.does(Effect::Measures) => {
-            let label = work.what.as_ref().map_or("Reading", |what| what.value.as_str());
+            let label = work.what.as_ref().map_or_else(|| sheet.label("reading"), |what| what.value.as_str());
             let lines = pieces(sheet, work);
             Some(reading(sheet, html::sentence_case(label), work.quantity.as_ref(), lines))
         }
@@ -76,7 +75,9 @@ fn of_action(sheet: &Sheet<'_>, action: &Action) -> Option<Blank> {
 fn reading(sheet: &Sheet<'_>, label: String, limits: Option<&Quantity>, lines: u32) -> Blank {
     let nothing = |q: &&Quantity| *q.form() == Form::None;
     let unit = limits.filter(|q| !nothing(q)).map_or("", |q| q.unit().symbol);
-    let said = |q: &Quantity| if nothing(&q) { NONE_ALLOWED.to_owned() } else { sheet.quantity(q) };
+    // `none` alone would read as if there were no limit.
+    let none = || sheet.label("none-allowed").to_owned();
+    let said = |q: &Quantity| if nothing(&q) { none() } else { sheet.quantity(q) };
     let limits = limits.map(said).into_iter().collect();
     Blank { label, unit, limits, lines, kind: Kind::Reading }
 }
@@ -95,11 +96,12 @@ fn of_tightening(sheet: &Sheet<'_>, it: &Tightening<'_>, alone: bool) -> Blank {
     let value = torque.value.as_ref().or(torque.new.as_ref()).or(torque.reused.as_ref());
     let unit = value.map_or("", |q| q.unit().symbol);
     let mut limits = torques::values(sheet, torque);
-    limits.extend(torques::set_to(sheet, it).into_iter().map(|set| format!("wrench at {set}")));
+    let at = |set: String| sheet.say("wrench-at", &[("torque", set.into())]);
+    limits.extend(torques::set_to(sheet, it).into_iter().map(at));
     let name = it.fastener.map(|fastener| fastener.part.thing.noun.singular.as_str());
     let label = match name.filter(|_| !alone) {
-        Some(name) => format!("{}, set to", html::sentence_case(name)),
-        None => "Set to".to_owned(),
+        Some(name) => sheet.say("part-set-to", &[("part", html::sentence_case(name).into())]),
+        None => sheet.label("set-to").to_owned(),
     };
     Blank { label, unit, limits, lines: 1, kind: Kind::Tightened }
 }

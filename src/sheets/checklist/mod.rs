@@ -3,6 +3,7 @@ mod blanks;
 mod rounds;
 mod steps;
 
+use super::language::PerLanguage;
 use super::title::Title;
 use super::{Context, Sheet, SheetError, html, paper, sentences, signs, templates, title};
 use crate::model::document::Due;
@@ -23,8 +24,8 @@ struct Page<'a> {
     signers: Vec<String>,
 }
 
-static STYLE: std::sync::LazyLock<String> =
-    std::sync::LazyLock::new(|| [templates::LOOK, paper::STYLE, include_str!("page.css")].concat());
+static STYLE: PerLanguage<String> = PerLanguage::new();
+const STYLES: [&str; 3] = [templates::LOOK, paper::STYLE, include_str!("page.css")];
 
 /// `checklist.html` of a procedure, as a whole page.
 ///
@@ -37,7 +38,7 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
         calls.iter().flatten().map(|call| title::call(&sheet, call)).collect::<Vec<_>>()
     };
     let page = Page {
-        lang: "en",
+        lang: context.words.language().tag(),
         title: Title::of(&sheet),
         requires: calls(&header.requires),
         models: header
@@ -53,13 +54,13 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
     };
     let (page_style, groups) = (paper::style(&sheet), steps::render(&sheet));
     let texts = [
-        ("style", STYLE.as_str()),
+        ("style", templates::style(&STYLE, &STYLES, context.words)),
         ("page-style", &page_style),
         ("drawings", signs::DRAWINGS),
         ("cells", &title::cells(&sheet)),
         ("groups", &groups),
     ];
-    templates::fill("checklist", &page, &texts)
+    templates::fill("checklist", context.words, &page, &texts)
 }
 
 fn many(models: &Option<Vec<crate::source::Text>>) -> bool {

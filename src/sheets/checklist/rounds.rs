@@ -31,7 +31,7 @@ fn round(out: &mut String, sheet: &Sheet<'_>, repeat: &Repeat, place: &str) {
     html::open(out, "div", "blanks");
     for step in again() {
         for blank in blanks::of(sheet, step) {
-            write_on(out, &blank, Some(step.number));
+            write_on(out, sheet, &blank, Some(step.number));
         }
     }
     html::close(out, "div");

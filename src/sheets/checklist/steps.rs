@@ -43,7 +43,7 @@ struct Head<'a> {
 
 impl Head<'_> {
     fn render(&self, out: &mut String, sheet: &Sheet<'_>) {
-        let title = self.section.title.as_ref().map_or("Steps", |t| t.value.as_str());
+        let title = self.section.title.as_ref().map_or_else(|| sheet.label("steps"), |t| t.as_str());
         html::element(out, "h2", "", title);
         if let Some(text) = &self.section.prose {
             prose::block(out, text, sheet);
@@ -70,7 +70,7 @@ fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, head: Option<&Head<'_
     if !blanks.is_empty() {
         html::open(out, "div", "blanks");
         for blank in &blanks {
-            write_on(out, blank, None);
+            write_on(out, sheet, blank, None);
         }
         html::close(out, "div");
     }
@@ -83,18 +83,19 @@ fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
     if held.is_empty() {
         return;
     }
-    out.push_str("<p class=\"held\">Still holds: ");
+    html::open(out, "p", "held");
+    out.push_str(sheet.label("still-holds"));
+    out.push(' ');
     for (index, held) in held.iter().enumerate() {
         out.push_str(if index > 0 { ", " } else { "" });
         let printed = panel::printed(held.message.signal.value, sheet.settings().signal_words);
-        html::element(out, "strong", "", printed.word);
+        html::element(out, "strong", "", sheet.label(printed.key));
         if let Some(hazard) = &held.message.hazard {
             out.push(' ');
-            html::escape(out, &hazard.value.title.to_lowercase());
+            html::escape(out, &sheet.context.words.hazard_in_line(hazard.value));
         }
-        out.push_str(" (at step ");
-        html::number(out, held.from);
-        out.push(')');
+        out.push(' ');
+        html::escape(out, &sheet.say("at-step", &[("step", held.from.into())]));
     }
     out.push_str("</p>");
 }
@@ -102,7 +103,7 @@ fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
 fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     tags::tags(out, sheet, step);
     sentences::actions(out, sheet, step);
-    sentences::again(out, step);
+    sentences::again(out, sheet, step);
     if let Some(text) = &step.prose {
         out.push_str("<div class=\"prose\">");
         prose::block(out, text, sheet);
@@ -112,10 +113,13 @@ fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
 }
 
 /// One blank; `step` says of which step, where that is not plain from its place.
-pub fn write_on(out: &mut String, blank: &Blank, step: Option<u32>) {
+pub fn write_on(out: &mut String, sheet: &Sheet<'_>, blank: &Blank, step: Option<u32>) {
     html::open(out, "div", if blank.kind == Kind::Initials { "blank initials" } else { "blank" });
     match step {
-        Some(number) => html::element(out, "p", "label", &format!("Step {number}: {}", blank.label)),
+        Some(number) => {
+            let arguments = [("step", number.into()), ("label", blank.label.as_str().into())];
+            html::element(out, "p", "label", &sheet.say("of-step", &arguments));
+        }
         None => html::element(out, "p", "label", &blank.label),
     }
     for line in 1..=blank.lines {

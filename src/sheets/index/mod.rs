@@ -1,4 +1,5 @@
 //! The list of a house's procedures, with links to both sheets of each.
+use super::language::PerLanguage;
 use super::{Context, SheetError, html, templates};
 use crate::model::Document;
 use serde::Serialize;
@@ -55,8 +56,8 @@ struct Page<'a> {
     date: Option<&'a str>,
 }
 
-static STYLE: std::sync::LazyLock<String> =
-    std::sync::LazyLock::new(|| [templates::LOOK, include_str!("page.css")].concat());
+static STYLE: PerLanguage<String> = PerLanguage::new();
+const STYLES: [&str; 2] = [templates::LOOK, include_str!("page.css")];
 
 /// `index.html` for all procedures that have sheets, sorted by number.
 ///
@@ -74,11 +75,12 @@ pub fn render(entries: &[Entry], context: &Context<'_>) -> Result<String, SheetE
         }
     }
     let page = Page {
-        lang: "en",
+        lang: context.words.language().tag(),
         house: &context.settings.house,
         count: entries.len(),
         machines,
         date: context.date,
     };
-    templates::fill("index", &page, &[("style", STYLE.as_str())])
+    let style = templates::style(&STYLE, &STYLES, context.words);
+    templates::fill("index", context.words, &page, &[("style", style)])
 }

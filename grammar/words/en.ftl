@@ -1,0 +1,177 @@
+# What sheets print besides the sentences of steps: labels, headings, signal words, fixed phrases.
+# A key says what the words are for. Keep each { $name }: something is put in there.
+
+## Every sheet
+
+revision = Revision
+equipment = Equipment
+models = Models
+serial-numbers = Serial numbers
+time = Time
+people = People
+approved = Approved
+issued = Issued
+foot-revision = Rev. { $revision }
+page-of = Page { $page } of { $pages }
+no-replacement = This sheet does not replace training, the maker's current service information, local codes, or work that takes a licence.
+steps = Steps
+step = Step
+step-number = Step { $number }
+step-range = Steps { $first } to { $last }
+people-count =
+    { $count ->
+        [one] { $count } person
+       *[other] { $count } people
+    }
+again-holds = The safety messages of those steps hold again.
+
+## Safety messages
+
+danger = Danger
+warning = Warning
+caution = Caution
+notice = Notice
+note = Note
+harm = What can happen:
+first-aid = First aid:
+hazard-sign = Hazard: { $hazard }
+holds-until = Holds until step { $step } is done.
+holds-for-next = Holds for the next { $count } steps, { $first } to { $last }.
+holds-to-section-end = Holds to the end of this section.
+still-holds = Still holds:
+at-step = (at step { $step })
+
+## Bench page
+
+skip-to-steps = Skip to the steps
+contents = Contents
+checklist-to-print = Checklist to print
+before-you-start = Before you start
+stop-if-in-doubt = { $open }Stop if in doubt{ $close } and ask.
+must-be-done = Must be done
+have-ready-to-wear = Have ready to wear
+lay-out = Lay out
+parts-to-have-new = Parts to have new
+tools = Tools
+supplies = Supplies
+other-parts = Other parts in this work
+easily-mistaken = Easily mistaken
+tightening-values = Tightening values
+values-from = Values from:
+sources = Sources:
+where-they-differ = Where it and the maker's information differ, stop and ask.
+afterwards = Afterwards
+then-do = Then do
+left-so = Left so
+falls-due-later = Falls due later
+when-all-is-done = When all is done
+closing-work = Count the tools, clean the bench, and fill in and sign the { $open }checklist{ $close }.
+open = Open:
+see = See:
+write-down = Write down:
+later = Later:
+why = Why:
+source = Source:
+question = Question:
+show-the-answer = Show the answer
+
+## What to lay out
+
+only-if-faulty = new one only if found faulty
+item = item { $number }
+item-in = item { $number } in { $figure }
+offset = offset { $length }
+carries = carries { $load }
+comes-out-again = comes out again
+cures-in = cures in { $time }
+cures-in-at = cures in { $time } at { $temperature }
+these-only = { $models } only
+serial-only = serial { $serial } only
+if-fitted = if fitted
+
+## Tightening values
+
+head-fastener = Fastener
+head-thread = Thread
+head-on-the-thread = On the thread
+head-passes = Passes
+head-torque = Torque
+head-how = How
+head-with = With
+head-wrench-set-to = Wrench set to
+head-source = Source
+strength-class = class { $class }
+strength-grade = grade { $grade }
+dry = dry
+oiled = oiled
+plated = plated
+finger-tight = finger tight
+hand-tight = hand tight
+snug = snug
+at-angle = at { $angle }
+value-then = { $first }, then { $then }
+not-below = must not turn below { $torque }
+not-specified = not specified
+turn-further = turn { $angle } further
+loosen-to = loosen to { $torque }
+back-off = back off { $angle }
+stretch-to = stretch to { $length }
+while-doing = { $pass } while { $work }
+if-new = new: { $torque }
+if-reused = reused: { $torque }
+add-running-torque = measure the running torque of the nut and add it
+align = align the { $feature }
+align-by-tightening = align the { $feature } by tightening
+align-by-loosening = align the { $feature } by loosening
+align-either-way = align the { $feature } either way
+never-move-to-align = never move it to align
+not-above = { $how }, not above { $torque }
+crosswise = crosswise
+clockwise = clockwise
+from-the-centre = from the centre outwards
+from-the-ends = from the ends to the centre
+in-the-order = in the order { $order }
+
+## Drawings of fasteners
+
+order-of-tightening = { $parts }: the numbers give the order of tightening
+order-of-loosening = { $parts }: the numbers give the order of loosening
+own-order-of-tightening = { $parts }: the large numbers give the order of tightening, the small ones are those of the text
+own-order-of-loosening = { $parts }: the large numbers give the order of loosening, the small ones are those of the text
+counted-on-circle = Counted clockwise from the top, in the order { $order }
+counted-in-line = Counted from the left, in the order { $order }
+counted-in-rows = Counted row by row from the top left, in the order { $order }
+
+## Checklist
+
+checklist-title = { $number } { $title }, checklist
+job = Job
+job-number = Job number
+serial-number = Serial number
+date = Date
+technician = Technician
+model = Model:
+done-first = Done first:
+done-afterwards = Done afterwards:
+booked = Booked:
+how-to-tick = Tick a step only when it is done, in order. Write what was read, not what should have been read. Stop if in doubt and ask.
+sign-off = Sign-off
+all-ticked = Every step is ticked or struck out as not for this machine; tools are counted; the bench is clean.
+signature = Signature
+none-allowed = none allowed
+reading = Reading
+initials = { $role }, initials
+set-to = Set to
+part-set-to = { $part }, set to
+wrench-at = wrench at { $torque }
+of-step = Step { $step }: { $label }
+
+## List of procedures
+
+procedures = Procedures
+procedures-of = Procedures of { $house }
+general = General
+checklist = Checklist
+checklist-of = Checklist of { $number }
+no-procedures = No procedures have sheets yet.
+last-good-sheet = last good sheet

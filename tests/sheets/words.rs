@@ -1,0 +1,121 @@
+//! The table of words: whole in every language, and each of its words printed somewhere.
+use cotter::model::hazard::{Hazard, Wear};
+use cotter::sheets::language::{Language, Words};
+use fluent_bundle::FluentResource;
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::{Path, PathBuf};
+
+/// The keys of a Fluent file with the names that are put into each, whatever its form.
+fn entries(source: &str) -> BTreeMap<&str, BTreeSet<&str>> {
+    let mut found: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
+    let mut key = "";
+    for line in source.lines().filter(|line| !line.starts_with('#')) {
+        let mut text = line;
+        if line.starts_with(|c: char| c.is_ascii_lowercase()) {
+            (key, text) = line.split_once(" =").unwrap_or_else(|| panic!("{line}: a key, a blank, a sign"));
+            assert!(found.insert(key, BTreeSet::new()).is_none(), "{key} stands twice");
+        }
+        let names =
+            text.split('$').skip(1).filter_map(|it| it.split(|c: char| !c.is_ascii_alphanumeric()).next());
+        found.entry(key).or_default().extend(names);
+    }
+    found.retain(|key, _| !key.is_empty());
+    found
+}
+
+/// A language's own words for what the tables of hazards and equipment say in English.
+fn of_tables() -> BTreeSet<String> {
+    let hazards = Hazard::all().iter().map(|it| format!("hazard-{}", it.name));
+    hazards.chain(Wear::all().iter().map(|it| format!("wear-{}", it.name.replace(' ', "-")))).collect()
+}
+
+fn english() -> BTreeMap<&'static str, BTreeSet<&'static str>> {
+    entries(Language::English.source().expect("the English words"))
+}
+
+#[test]
+fn every_file_of_words_can_be_read() {
+    for language in Language::ALL {
+        let Some(source) = language.source() else { continue };
+        if let Err((_, errors)) = FluentResource::try_new(source.to_owned()) {
+            panic!("{}: {errors:?}", language.tag());
+        }
+    }
+}
+
+#[test]
+fn every_language_has_every_word_and_puts_the_same_into_it() {
+    for language in Language::ALL.into_iter().filter(|it| *it != Language::English) {
+        let Some(source) = language.source() else { continue };
+        let mut own = entries(source);
+        let of_tables = of_tables();
+        let missing: Vec<&String> =
+            of_tables.iter().filter(|key| own.remove(key.as_str()).is_none()).collect();
+        assert!(missing.is_empty(), "{} lacks {missing:?}", language.tag());
+        assert_eq!(own, english(), "{}", language.tag());
+    }
+}
+
+#[test]
+fn every_word_that_a_sheet_asks_for_is_there_and_the_other_way_round() {
+    let known = english();
+    let (mut asked, mut literals) = (BTreeSet::new(), String::new());
+    for path in files(Path::new(concat!(env!("CARGO_MANIFEST_DIR"), "/src"))) {
+        let text = std::fs::read_to_string(&path).unwrap();
+        for start in ["{{word ", "label(\"", "say(\"", "say(\n", "key: \"", "of_torque(sheet, \""] {
+            for after in text.split(start).skip(1) {
+                let after = after.trim_start().trim_start_matches('"');
+                let key: String = after.chars().take_while(|c| c.is_ascii_lowercase() || *c == '-').collect();
+                asked.insert((key, path.display().to_string()));
+            }
+        }
+        literals.push_str(&text);
+    }
+    asked.retain(|(key, path)| {
+        path.contains("/sheets/")
+            && !path.contains("/wording/")
+            && !path.contains("/language/")
+            && !key.is_empty()
+    });
+    assert!(asked.len() > 100, "the words in use are no longer found: {}", asked.len());
+    let unknown: Vec<_> = asked.iter().filter(|(key, _)| !known.contains_key(key.as_str())).collect();
+    assert!(unknown.is_empty(), "{unknown:#?}");
+    let is_used = |key: &&str| {
+        literals.contains(&format!("\"{key}\""))
+            || literals.contains(&format!("{{{{word {key}}}"))
+            || literals.contains(&format!("{{{{word {key} "))
+    };
+    let idle: Vec<&&str> = known.keys().filter(|key| !is_used(key)).collect();
+    assert!(idle.is_empty(), "nothing prints {idle:?}");
+}
+
+fn files(folder: &Path) -> Vec<PathBuf> {
+    let mut found = Vec::new();
+    for entry in std::fs::read_dir(folder).unwrap().flatten() {
+        match entry.path() {
+            path if path.is_dir() => found.extend(files(&path)),
+            path => found.push(path),
+        }
+    }
+    found.retain(|path| path.extension().is_some_and(|it| it == "rs" || it == "hbs" || it == "css"));
+    found
+}
+
+#[test]
+fn phrases_take_their_arguments_and_count() {
+    let words = Words::of(Language::English);
+    assert_eq!(words.label("skip-to-steps"), "Skip to the steps");
+    assert_eq!(words.say("step-range", &[("first", 1.into()), ("last", 14.into())]), "Steps 1 to 14");
+    assert_eq!(words.say("people-count", &[("count", 1.into())]), "1 person");
+    assert_eq!(words.say("people-count", &[("count", 2.into())]), "2 people");
+}
+
+#[test]
+fn a_missing_word_is_never_a_panic() {
+    let words = Words::of(Language::English);
+    assert_eq!(words.label("not-there"), "not-there");
+    assert_eq!(words.say("not-there", &[]), "not-there");
+    for language in Language::ALL {
+        assert!(!Words::of(language).label("tools").is_empty());
+    }
+}

@@ -235,7 +235,7 @@ impl<'a> Parser<'a> {
         let read = self.keep(read, joined.start, end, form);
         let details = self.details(deeper);
         let mut declaration = read?;
-        sort_out_commas(&mut declaration);
+        sort_out_commas(&mut declaration, owner(kind));
         for detail in details {
             match detail.value {
                 DetailValue::Stage(stage) => declaration.stages.push(*stage),
@@ -325,11 +325,27 @@ fn block_kind(word: &str) -> Option<BlockKind> {
     })
 }
 
+/// What the lines of a block declare, where attributes go by it.
+fn owner(kind: BlockKind) -> Option<words::Owner> {
+    match kind {
+        BlockKind::Parts => Some(words::Owner::Part),
+        BlockKind::Tools => Some(words::Owner::Tool),
+        BlockKind::Supplies => Some(words::Owner::Supply),
+        BlockKind::Torques | BlockKind::Figures => None,
+    }
+}
+
 /// Gives list attributes the words that follow over commas: `models F40, F40S, single-use` is two attributes.
-fn sort_out_commas(declaration: &mut Declaration) {
+fn sort_out_commas(declaration: &mut Declaration, owner: Option<words::Owner>) {
+    // A word that only other things have as an attribute, and with a value, may well be a name: a part `adapter`.
+    let is_name = |next: &Attribute, row: &words::AttributeKey| {
+        let elsewhere = owner.is_some_and(|owner| !row.on.contains(&owner));
+        elsewhere && next.values.is_empty() && row.form != words::AttributeForm::Flag
+    };
     let goes_on = |before: &Attribute, next: &Attribute| {
         words::attribute_key(&before.key.value).is_some_and(|row| row.list)
-            && words::attribute_key(&next.key.value).is_none_or(|row| needs_owner(&before.key.value, row))
+            && words::attribute_key(&next.key.value)
+                .is_none_or(|row| needs_owner(&before.key.value, row) || is_name(next, row))
             && !words::nearly_attribute(&next.key.value)
     };
     let attributes = std::mem::take(&mut declaration.attributes);

@@ -20,6 +20,7 @@ mod duties;
 mod fastener;
 mod laws;
 mod layers;
+mod manuals;
 mod quantity;
 mod quick;
 mod resolve;

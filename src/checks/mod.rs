@@ -94,6 +94,7 @@ mod passes_not_rising;
 mod pattern_needs_layout;
 mod people_never_needed;
 mod people_not_announced;
+mod placeholder_left;
 mod refused_markup;
 mod removed_twice;
 mod renewed_without_its_set;
@@ -374,6 +375,7 @@ pub static RULES: &[&Rule] = &[
     &pattern_needs_layout::RULE,
     &people_never_needed::RULE,
     &people_not_announced::RULE,
+    &placeholder_left::RULE,
     &refused_markup::RULE,
     &removed_twice::RULE,
     &renewed_without_its_set::RULE,

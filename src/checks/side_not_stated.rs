@@ -1,9 +1,10 @@
 //! A part with a side is fitted without saying which way it faces.
 use super::{Rule, Subject, part_objects};
-use crate::model::action::{Object, Work};
+use crate::model::action::{Object, PlaceTarget, Work};
 use crate::model::declarations::Part;
 use crate::model::verb::Effect;
 use crate::report::{Finding, Severity};
+use crate::source::Span;
 use std::collections::HashSet;
 
 pub static RULE: Rule = Rule {
@@ -16,7 +17,8 @@ pub static RULE: Rule = Rule {
 climbs out of its groove. Both look right once they are in.
 
 A part declared `sided` needs `facing \"…\"` in every step that fits it. Say which side, and toward what: \
-`facing \"the lip toward the bearing\"`.",
+`facing \"the lip toward the bearing\"`. `cotter check --fix` writes the phrase with dots in it, which is an error \
+of its own until you fill it in.",
     bad: "\
 parts
     hub-seal \"Hub seal\"  single-use, sided
@@ -58,10 +60,24 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 fn finding(work: &Work, object: &Object, part: &Part, subject: &Subject<'_>) -> Finding {
     let (name, verb) = (&object.word.value, &work.verb.name);
     let text = format!("`{name}` has a side, and `{verb}` does not say which way it faces");
-    let finding = Finding::new(RULE.id, object.word.span, text)
+    let mut finding = Finding::new(RULE.id, object.word.span, text)
         .help("Say which side faces what: `facing \"the lip toward the bearing\"`");
+    if let Some(end) = end_of_objects(work) {
+        // Which side it is only the author knows: the dots are refused in their turn.
+        finding = finding.edit(Span { start: end, end, ..object.word.span }, " facing \"…\"");
+    }
     match part.sided.filter(|span| subject.owns(*span)) {
         Some(span) => finding.label(span, "declared sided here"),
         None => finding,
     }
+}
+
+/// Behind what is fitted and where to, so that tools and the author's own sentence come after it.
+fn end_of_objects(work: &Work) -> Option<u32> {
+    let placed = work.places.iter().flat_map(|place| match &place.what {
+        PlaceTarget::Objects(objects) => objects.iter().map(|it| it.word.span.end).collect(),
+        PlaceTarget::Text(text) => vec![text.span.end],
+        PlaceTarget::Quantity(_) => Vec::new(),
+    });
+    work.objects.iter().map(|it| it.word.span.end).chain(placed).max()
 }

@@ -54,3 +54,21 @@ fn the_file_keeps_its_rights() {
     let mode = std::fs::metadata(&path).expect("the file is there").permissions().mode();
     assert_eq!(mode & 0o777, 0o640);
 }
+
+#[test]
+fn a_side_that_is_missing_gets_its_place_and_is_refused_until_it_is_filled_in() {
+    let rule = cotter::checks::find("side-not-stated").expect("the rule is there");
+    let text = cotter::checks::example(rule.bad).replace("in \"the hub\"\n", "in \"the hub\" \"Fit it.\"\n");
+    let workspace = Workspace::new().file("a.cotter", &text);
+    let run = workspace.run(&["check", "--fix"]);
+    assert_eq!(run.code, 1, "{}", run.stdout);
+    assert!(run.stdout.contains("mended[side-not-stated]"), "{}", run.stdout);
+    assert!(run.stdout.contains("error[placeholder-left]"), "{}", run.stdout);
+    let mended = workspace.read("a.cotter");
+    assert_eq!(mended, text.replace("in \"the hub\" \"Fit", "in \"the hub\" facing \"…\" \"Fit"));
+    let again = workspace.run(&["check", "--fix"]);
+    assert_eq!(again.code, 1, "dots are no side");
+    assert_eq!(workspace.read("a.cotter"), mended, "and nothing is put in their place");
+    workspace.write("a.cotter", mended.replace('…', "the lip inward"));
+    assert_eq!(workspace.run(&["check"]).code, 0);
+}

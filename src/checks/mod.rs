@@ -1,13 +1,5 @@
 //! The rules. One rule, one file; this file holds the list and the loop.
-use crate::ledger::hazards::{self, Demand};
-use crate::ledger::{self, Ledger};
-use crate::model::settings::{Level, Settings};
-use crate::model::tightening::{self, Tightening};
-use crate::model::{Document, Procedure, Register, Slip, Step};
 use crate::report::{Finding, Severity};
-use crate::source::{FileId, SourceFile, Span};
-use contents::Contents;
-use std::cell::OnceCell;
 
 mod contents;
 mod every_action;
@@ -16,12 +8,14 @@ mod example;
 mod extents;
 mod part_objects;
 mod holes;
+mod house;
 mod judged;
 mod obligations;
 mod once;
 mod passages;
 mod prose_words;
 mod sieve;
+mod subject;
 mod suggestion;
 mod waivers;
 mod wrenches;
@@ -146,6 +140,8 @@ mod wrong_dimension;
 mod wrong_model_part;
 
 pub use example::{example, example_register};
+pub use house::misconfigured;
+pub use subject::Subject;
 
 /// One rule as plain data and one function.
 pub struct Rule {
@@ -164,147 +160,6 @@ pub struct Rule {
     /// A file that gives none from any rule.
     pub good: &'static str,
     pub check: fn(&Subject<'_>, &mut Vec<Finding>),
-}
-
-/// What a rule looks at.
-pub struct Subject<'a> {
-    pub document: &'a Document,
-    /// Findings of the syntax: lines that are not in the document.
-    pub unread: &'a [Finding],
-    pub settings: &'a Settings,
-    pub register: &'a Register,
-    pub source: &'a SourceFile,
-    contents: Contents<'a>,
-    ledger: Ledger,
-    tightenings: OnceCell<Vec<Tightening<'a>>>,
-    judged: OnceCell<Vec<judged::Judged<'a>>>,
-    measured: OnceCell<Vec<wrenches::OfOneStep<'a>>>,
-    demands: OnceCell<Vec<Demand<'a>>>,
-}
-
-impl<'a> Subject<'a> {
-    /// `unread` are the findings of the syntax; `document` is of `source`.
-    pub fn new(
-        document: &'a Document,
-        unread: &'a [Finding],
-        settings: &'a Settings,
-        register: &'a Register,
-        source: &'a SourceFile,
-    ) -> Subject<'a> {
-        let contents = Contents::of(document);
-        let (tightenings, judged) = (OnceCell::new(), OnceCell::new());
-        let (measured, demands) = (OnceCell::new(), OnceCell::new());
-        // A line that was not read may have settled anything.
-        let lost = !unread.is_empty() || document.slips.iter().any(is_lost);
-        let ledger = if lost { Ledger::default() } else { ledger::keep(document) };
-        Subject {
-            document,
-            unread,
-            settings,
-            register,
-            source,
-            contents,
-            ledger,
-            tightenings,
-            judged,
-            measured,
-            demands,
-        }
-    }
-
-    /// What the steps tighten, as far as it could be made sense of; worked out when the first rule asks.
-    fn tightenings(&self) -> &[Tightening<'a>] {
-        self.tightenings.get_or_init(|| {
-            let works = self.contents.works.iter().copied();
-            let mut all = tightening::of(works, &self.document.declarations);
-            if !self.document.slips.is_empty() {
-                all.retain(|it| !self.is_torn(it));
-            }
-            all
-        })
-    }
-
-    /// The torques that threaded parts do not stand, or do not hold by.
-    fn judged(&self) -> &[judged::Judged<'a>] {
-        self.judged.get_or_init(|| judged::of(self))
-    }
-
-    /// The steps that need a torque wrench, with all they need it for.
-    fn measured(&self) -> &[wrenches::OfOneStep<'a>] {
-        self.measured.get_or_init(|| wrenches::steps(self))
-    }
-
-    /// The hazards that the steps bring, worked out when the first rule asks.
-    fn demands(&self) -> &[Demand<'a>] {
-        self.demands.get_or_init(|| hazards::demands(self.document, self.settings))
-    }
-
-    pub fn procedure(&self) -> Option<&Procedure> {
-        self.document.procedure()
-    }
-
-    /// Whether something in `span` could not be resolved: what is missing there has its finding.
-    pub fn unclear(&self, span: Span) -> bool {
-        self.slips_in(span).any(is_hole)
-    }
-
-    /// Whether something of the step could not be read or resolved: what it lacks may stand there.
-    fn is_unclear_step(&self, step: &Step) -> bool {
-        // The line below counts too: an outcome that was not indented stands there.
-        let within = |finding: &Finding| {
-            let between = Span { start: step.extent.end.min(finding.span.start), ..finding.span };
-            let text = self.source.slice(Span { end: finding.span.start, ..between });
-            finding.span.start >= step.extent.start && !text.trim_start().contains('\n')
-        };
-        self.unclear(step.extent) || self.unread.iter().any(within)
-    }
-
-    /// Whether anything in the file could not be read or resolved. A rule about what is nowhere in the file has
-    /// to wait until all of it is known.
-    pub fn has_holes(&self) -> bool {
-        !self.unread.is_empty() || self.document.slips.iter().any(is_hole)
-    }
-
-    /// Whether a line is not in the document at all, for its form or its first word: it may have declared anything.
-    pub fn has_lost_lines(&self) -> bool {
-        !self.unread.is_empty() || self.document.slips.iter().any(is_lost)
-    }
-
-    /// Whether part of the torque could not be made sense of: what is left of it says little.
-    fn is_torn(&self, tightening: &Tightening<'_>) -> bool {
-        let torque = &tightening.torque;
-        let list = torque.passes.last().map_or(torque.span, |last| torque.span.to(last.span));
-        self.unclear(list) || tightening.fastener.is_some_and(|it| self.unclear(it.part.thing.span))
-    }
-
-    /// Whether the place is in the file that is looked at, not in a catalogue it uses.
-    pub fn owns(&self, span: Span) -> bool {
-        span.file == self.document.file
-    }
-    /// Whether the file is a catalogue with an error: what seems missing there may only be misspelt.
-    pub fn is_faulty(&self, file: FileId) -> bool {
-        self.document.slips.iter().any(|slip| match slip {
-            Slip::UnusableCatalogue { fault: Some(fault), .. } => fault.span.file == file,
-            _ => false,
-        })
-    }
-    /// What could not be resolved in there: something that seems missing may only be misspelt.
-    pub fn slips_in(&self, span: Span) -> impl Iterator<Item = &Slip> {
-        let slips = &self.document.slips;
-        let from = slips.partition_point(|slip| slip.span().start < span.start);
-        let within = slips.iter().skip(from).take_while(move |slip| slip.span().start < span.end);
-        within.filter(move |_| self.owns(span))
-    }
-}
-
-/// Whether a whole action is missing in the document for it.
-fn is_lost(slip: &Slip) -> bool {
-    matches!(slip, Slip::UnknownVerb { .. })
-}
-
-/// Whether something is missing in the document for it.
-fn is_hole(slip: &Slip) -> bool {
-    !matches!(slip, Slip::UnitsDisagree { .. } | Slip::UnknownProcedure { .. } | Slip::RefusedMarkup { .. })
 }
 
 /// Every rule, by name.
@@ -461,36 +316,4 @@ pub fn run(subject: &Subject<'_>) -> Vec<Finding> {
         findings.sort_by_key(|f| (f.span.start, f.span.end, f.rule));
     }
     findings
-}
-
-impl Rule {
-    /// The severity in force in this house; none where the rule is off.
-    ///
-    /// A rule that cannot be waived is never weaker than its own severity.
-    pub fn level(&self, settings: &Settings) -> Option<Severity> {
-        let house = settings.rules.get(self.id).map_or(Some(self.severity), |level| level.severity());
-        if self.waivable { house } else { house.max(Some(self.severity)) }
-    }
-}
-
-/// The first key of the house's `[rules]` that cannot be so, what is wrong with it, and what to do.
-pub fn misconfigured(settings: &Settings) -> Option<(&str, String, String)> {
-    settings.rules.iter().find_map(|(id, level)| {
-        let (message, help) = misconfiguration(id, *level)?;
-        Some((id.as_str(), message, help))
-    })
-}
-
-fn misconfiguration(id: &str, level: Level) -> Option<(String, String)> {
-    let Some(rule) = find(id) else {
-        let help = near(id)
-            .first()
-            .map_or("`cotter explain` lists the rules".to_owned(), |near| format!("did you mean `{near}`?"));
-        return Some((format!("there is no rule `{id}`"), help));
-    };
-    let weaker = !rule.waivable && level.severity() < Some(rule.severity);
-    weaker.then(|| {
-        let message = format!("`{id}` cannot be turned down: the sheets would have holes");
-        (message, format!("take the line out; it is always {}", rule.severity.name()))
-    })
 }

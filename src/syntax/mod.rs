@@ -1,5 +1,5 @@
 //! Text to tree: lines are split and classed by hand, structured lines are read by `grammar/cotter.pest`; the
-//! plainest of them are read by hand too, to the same tree (`read/quick.rs`).
+//! plainest of them are read by hand too, to the same tree (`read/quick/`).
 pub mod ast;
 mod details;
 mod lines;

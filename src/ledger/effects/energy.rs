@@ -1,0 +1,54 @@
+//! The order of a lockout, and what is worked on before it is dead.
+use super::At;
+use crate::ledger::breach::Kind;
+use crate::ledger::state::State;
+use crate::ledger::walk::Book;
+use crate::model::Name;
+use crate::model::verb::Effect;
+
+pub(super) fn lock_out(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
+    let Some(now) = state.part(at.id).copied() else { return };
+    let off = now.isolated.is_some() || now.closed || !now.is_on() || state.elsewhere.isolated;
+    if !off {
+        book.breach(Kind::LockoutOutOfOrder, at.name(), at.span);
+    } else if let Some(early) = state.released.or(state.proved) {
+        book.breach(Kind::LockoutOutOfOrder, at.name(), at.span).since = Some(early);
+    }
+    if let Some(now) = state.parts.get_mut(at.id as usize) {
+        now.locked_out = Some(at.span);
+    }
+}
+
+pub(super) fn prove(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
+    if state.isolated.is_none() && !state.elsewhere.isolated {
+        book.breach(Kind::LockoutOutOfOrder, at.name(), at.span);
+    }
+    state.proved = state.proved.or(Some(at.span));
+}
+
+/// Live or pressurised parts are worked on only once they are dead.
+pub(super) fn worked_on(book: &mut Book<'_>, state: &State, at: &At<'_>) {
+    let works =
+        at.work.takes_off() || at.does(Effect::Loosens) || at.does(Effect::Cuts) || at.does(Effect::Drills);
+    if !works {
+        return;
+    }
+    let isolated = state.isolated.is_some() || state.elsewhere.isolated;
+    if at.part.facts.live.is_some() && !isolated {
+        book.breach(Kind::EnergyNotIsolated, at.name(), at.span);
+        return;
+    }
+    let held = at.part.holds.iter().filter_map(|held| match held.value {
+        Name::Part(id) => Some(id),
+        _ => None,
+    });
+    let under_pressure = std::iter::once(at.id).chain(held).find(|&id| {
+        let released = || state.part(id).is_some_and(|it| it.released || !it.is_on());
+        let pressurised = book.declarations.part(id).is_some_and(|it| it.facts.pressurised.is_some());
+        pressurised && book.has(id) && !state.elsewhere.released && !released()
+    });
+    if let Some(id) = under_pressure {
+        let breach = book.breach(Kind::EnergyNotIsolated, Name::Part(id), at.span);
+        breach.other = Some(at.name()).filter(|_| id != at.id);
+    }
+}

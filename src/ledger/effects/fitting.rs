@@ -1,0 +1,139 @@
+//! What comes off and what goes on.
+use super::At;
+use crate::ledger::breach::Kind;
+use crate::ledger::state::{PartState, Place, Spot, State, Surface, Tightness};
+use crate::ledger::walk::Book;
+use crate::model::Name;
+use crate::model::verb::Effect;
+use crate::source::Spanned;
+
+pub(super) fn take_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
+    if at.some {
+        return;
+    }
+    let holder = book.seen.holders(at.id).iter().copied().find(|&holder| {
+        let holds = |it: &PartState| it.is_on() && it.at != Some(Spot::Of(at.name()));
+        !at.with(holder) && book.has(holder) && state.part(holder).is_some_and(holds)
+    });
+    if let Some(holder) = holder {
+        book.breach(Kind::StillHeld, at.name(), at.span).other = Some(Name::Part(holder));
+    }
+    let Some(now) = state.parts.get_mut(at.id as usize) else { return };
+    match now.place {
+        Place::Off(since) if now.at == at.spot || at.spot.is_none() || now.at.is_none() => {
+            book.breach(Kind::RemovedTwice, at.name(), at.span).since = Some(since);
+        }
+        _ => {}
+    }
+    // A trial fit owes its marks too.
+    if let Some(fitted) = now.owes_alignment {
+        book.breach(Kind::UnalignedFit, at.name(), fitted);
+    }
+    let unmarked = !at.part.matched.is_empty() && now.marked.is_none();
+    now.off_unmarked = unmarked.then_some(at.span);
+    now.place = Place::Off(at.span);
+    now.at = at.spot;
+    now.disconnected = at.does(Effect::Disconnects);
+    now.tightness = Tightness::Found;
+    now.surface = Surface::Unknown;
+    (now.checked, now.fresh, now.aligned) = (false, None, None);
+    (now.owes_alignment, now.supported) = (None, None);
+}
+
+pub(super) fn fit(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
+    let Some(now) = state.part(at.id).copied() else { return };
+    let new = at.object.new.is_some() || now.fresh.is_some();
+    if !at.some {
+        fits_in_turn(book, state, at);
+    }
+    let since = match now.place {
+        Place::On(since) | Place::Off(since) => Some(since),
+        Place::There | Place::NotYet => None,
+    };
+    let goes_further = at.does(Effect::ByPlace) || at.work.verb.name == "seat" || at.some;
+    if now.is_on() && !goes_further && (now.at == at.spot || now.place == Place::There) {
+        book.breach(Kind::FittedWhileFitted, at.name(), at.span).since = since;
+    }
+    let off = matches!(now.place, Place::Off(_));
+    if !at.part.looks_like.is_empty() && !now.identified {
+        let other = at.part.looks_like.first().map(|like| like.other.value);
+        book.breach(Kind::Unidentified, at.name(), at.span).other = other;
+    }
+    if off && at.part.single_use.is_some() && now.discarded.is_none() && at.object.new.is_some() {
+        let removed = since.unwrap_or(at.span);
+        book.breach(Kind::NotDiscarded, at.name(), removed).since = Some(at.span);
+    }
+    if !new {
+        goes_back(book, at, &now, off);
+    }
+    let owes = !new && off && !at.part.matched.is_empty() && now.marked.is_some() && now.aligned.is_none();
+    let fastener = at.part.torque.is_some() || at.part.thread.is_some();
+    let settled = at.work.until.is_some() || at.work.torque.is_some() || at.work.by.is_some();
+    let Some(now) = state.parts.get_mut(at.id as usize) else { return };
+    if !now.is_on() || !goes_further {
+        now.place = Place::On(at.span);
+    }
+    now.at = at.spot.or(now.at);
+    (now.disconnected, now.off_unmarked, now.raised, now.supported) = (false, None, None, None);
+    now.owes_alignment = if owes { Some(at.span) } else { now.owes_alignment };
+    now.mark_used |= at.work.facing.is_some();
+    if new {
+        (now.fresh, now.discarded) = (now.fresh.or(Some(at.span)), None);
+    }
+    if fastener && !settled && now.tightness != Tightness::Tight(at.span) {
+        now.tightness = Tightness::Owed(at.span);
+    }
+    let facts = &at.part.facts;
+    let matters = facts.pressurised.is_some() || facts.live.is_some() || facts.contains.is_some();
+    if matters && off {
+        state.untested = Some((at.id, at.span));
+    }
+}
+
+/// Nothing that covers it is on already, and nothing is shut in.
+fn fits_in_turn(book: &mut Book<'_>, state: &State, at: &At<'_>) {
+    let seen = book.seen;
+    for &holder in seen.holders(at.id) {
+        let Some(there) = state.part(holder).filter(|_| !at.with(holder) && book.has(holder)) else {
+            continue;
+        };
+        if let Place::On(since) = there.place
+            && there.at != Some(Spot::Of(at.name()))
+        {
+            let breach = book.breach(Kind::FittedOver, at.name(), at.span);
+            (breach.other, breach.since) = (Some(Name::Part(holder)), Some(since));
+            break;
+        }
+    }
+    for (tool, there) in (0..).zip(&state.tools) {
+        let inside = |held: &Spanned<Name>| there.inside.is_some_and(|it| held.value == Name::Part(it));
+        if there.count > 0 && at.part.holds.iter().any(inside) {
+            let breach = book.breach(Kind::InTheWay, at.name(), at.span);
+            (breach.other, breach.since) = (Some(Name::Tool(tool)), there.since);
+        }
+    }
+}
+
+/// What a part owes that is not new.
+fn goes_back(book: &mut Book<'_>, at: &At<'_>, now: &PartState, off: bool) {
+    if let Some(unmarked) = now.off_unmarked {
+        book.breach(Kind::UnmarkedRemoval, at.name(), unmarked).since = Some(at.span);
+    }
+    if off && at.part.reuse_if.is_some() && !now.checked {
+        book.breach(Kind::ReusedUnchecked, at.name(), at.span);
+    }
+    if let Some(discarded) = now.discarded
+        && at.part.single_use.is_none()
+    {
+        book.breach(Kind::DiscardedGoesBack, at.name(), at.span).since = Some(discarded);
+    }
+}
+
+pub(super) fn renew(state: &mut State, at: &At<'_>) {
+    let Some(now) = state.parts.get_mut(at.id as usize) else { return };
+    (now.fresh, now.discarded) = (Some(at.span), None);
+    (now.off_unmarked, now.owes_alignment) = (None, None);
+    if now.is_on() && at.part.torque.is_some() && !at.some {
+        now.tightness = Tightness::Owed(at.span);
+    }
+}

@@ -24,6 +24,7 @@ mod manuals;
 mod quantity;
 mod quick;
 mod resolve;
+mod routes;
 mod rules;
 mod seeded;
 mod sheets;

@@ -53,6 +53,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         } else {
             format!("`{other}` holds `{name}`, whose pressure has not been let go")
         };
-        broken.finding(RULE.id, &text, "", "Cut the energy off or let it go in an earlier step, or name in `requires:` the procedure that does")
+        let finding = broken.finding(RULE.id, &text, "", "Cut the energy off or let it go in an earlier step, or name in `requires:` the procedure that does");
+        broken.labelled(finding, broken.declaration(broken.breach.what), "its energy is declared here")
     }));
 }

@@ -39,11 +39,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::FittedOver]).map(|broken| {
         let Broken { name, other, .. } = &broken;
         let text = format!("`{name}` goes on after `{other}`, which holds it");
-        broken.finding(
-            RULE.id,
-            &text,
-            &format!("`{other}` went on here"),
-            format!("Fit `{name}` before `{other}`, or mend its `holds`"),
-        )
+        let help = format!("Fit `{name}` before `{other}`, or mend its `holds`");
+        broken.held(broken.finding(RULE.id, &text, &format!("`{other}` went on here"), help))
     }));
 }

@@ -37,6 +37,9 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::Substitute]).map(|broken| {
         let Broken { name, other, .. } = &broken;
         let text = format!("`{name}` may not take the place of `{other}`");
-        broken.finding(RULE.id, &text, "", format!("Fit `{other}`"))
+        let finding = broken.finding(RULE.id, &text, "", format!("Fit `{other}`"));
+        let never =
+            broken.breach.other.and_then(|it| broken.declared(it, |part| &part.never, broken.breach.what));
+        broken.labelled(finding, never, "refused here")
     }));
 }

@@ -44,6 +44,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::MeasuredWhileFitted]).map(|broken| {
         let Broken { name, other, .. } = &broken;
         let text = format!("`{name}` is held against its wear limit while `{other}` still covers it");
-        broken.finding(RULE.id, &text, "", format!("Measure `{name}` once `{other}` is off"))
+        let help = format!("Measure `{name}` once `{other}` is off");
+        broken.held(broken.finding(RULE.id, &text, &format!("`{other}` went on here"), help))
     }));
 }

@@ -14,6 +14,7 @@ mod obligations;
 mod once;
 mod passages;
 mod prose_words;
+mod route;
 mod sieve;
 mod subject;
 mod suggestion;

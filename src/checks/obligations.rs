@@ -1,8 +1,10 @@
 //! What the ledger found, as the rules about the order of the work word it.
-use super::Subject;
-use crate::ledger::{Breach, Kind, Models};
+use super::{Subject, route};
+use crate::ledger::{Breach, Kind, Models, Way};
 use crate::model::Name;
+use crate::model::declarations::Part;
 use crate::report::Finding;
+use crate::source::{Span, Spanned};
 
 /// A breach with the names in it.
 pub struct Broken<'s, 'd> {
@@ -30,15 +32,51 @@ fn name<'s>(subject: &'s Subject<'_>, name: Name) -> &'s str {
 }
 
 impl Broken<'_, '_> {
-    /// The finding, with for which models and after which outcome it holds, and `since` as the label of the other
-    /// place.
+    /// The finding, with for which models and after which outcome it holds, `since` as the label of the other
+    /// place, and the way that leads from the one to the other where it turns off in between.
     pub fn finding(&self, rule: &'static str, text: &str, since: &str, help: impl Into<String>) -> Finding {
-        let text = format!("{text}{}{}", self.on_models(), self.only_if());
+        let route = route::of(self.subject, self.breach);
+        let text = format!("{text}{}{}{}", self.on_models(), self.only_if(), route.told);
         let finding = Finding::new(rule, self.breach.at, text).help(help);
-        match self.breach.since.filter(|span| self.subject.owns(*span) && *span != self.breach.at) {
-            Some(span) => finding.label(span, since),
+        let finding = self.labelled(finding, self.breach.since, since);
+        route.labels.into_iter().fold(finding, |finding, (span, text)| finding.label(span, text))
+    }
+
+    /// With a further place of the file, where there is one and it says something.
+    pub fn labelled(&self, finding: Finding, place: Option<Span>, text: &str) -> Finding {
+        let shown = |span: &Span| self.subject.owns(*span) && *span != self.breach.at && !text.is_empty();
+        match place.filter(shown) {
+            Some(span) => finding.label(span, text),
             None => finding,
         }
+    }
+
+    /// Where one part's declaration names another in the list.
+    pub fn declared(&self, part: Name, list: fn(&Part) -> &[Spanned<Name>], named: Name) -> Option<Span> {
+        let Name::Part(id) = part else { return None };
+        let part = self.subject.document.declarations.part(id)?;
+        list(part).iter().find(|entry| entry.value == named).map(|entry| entry.span)
+    }
+
+    /// The whole line that declares it.
+    pub fn declaration(&self, name: Name) -> Option<Span> {
+        self.subject.document.declarations.thing(name).map(|thing| thing.span)
+    }
+
+    /// Where the other part comes off after all.
+    pub fn other_comes_off(&self) -> Option<Span> {
+        let works = self.subject.contents.works.iter().filter(|work| work.takes_off());
+        let mut objects = works.flat_map(|work| &work.objects).filter(|it| it.name == self.breach.other);
+        objects.find(|it| it.word.span.start > self.breach.at.start).map(|it| it.word.span)
+    }
+
+    /// With where the other part comes off too late, or went on, and the `holds` that says it has to come first.
+    pub fn held(&self, finding: Finding) -> Finding {
+        let Some(other) = self.breach.other else { return finding };
+        let off = self.other_comes_off();
+        let finding = self.labelled(finding, off, &format!("`{}` comes off only here", self.other));
+        let holds = self.declared(other, |part| &part.holds, self.breach.what);
+        self.labelled(finding, holds, &format!("`{}` holds it, as declared here", self.other))
     }
 
     fn on_models(&self) -> String {
@@ -49,6 +87,6 @@ impl Broken<'_, '_> {
     }
 
     fn only_if(&self) -> String {
-        self.breach.only_if.as_ref().map_or_else(String::new, |told| format!(", if {told}"))
+        Way::told(&self.breach.only_if).map_or_else(String::new, |told| format!(", if {told}"))
     }
 }

@@ -34,6 +34,9 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::RenewedAlone]).map(|broken| {
         let Broken { name, other, .. } = &broken;
         let text = format!("`{name}` is new, and `{other}` of its set is not");
-        broken.finding(RULE.id, &text, "", format!("Renew `{other}` with it"))
+        let finding = broken.finding(RULE.id, &text, "", format!("Renew `{other}` with it"));
+        let set =
+            broken.breach.other.and_then(|it| broken.declared(broken.breach.what, |part| &part.set_with, it));
+        broken.labelled(finding, set, "a set, as declared here")
     }));
 }

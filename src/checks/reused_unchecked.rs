@@ -40,7 +40,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         broken.finding(
             RULE.id,
             &text,
-            "",
+            "it came off here",
             format!("Add `inspect {name} \"…\"` or `measure {name} \"…\"` before it"),
         )
     }));

@@ -38,6 +38,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::StillHeld]).map(|broken| {
         let Broken { name, other, .. } = &broken;
         let text = format!("`{name}` comes off while `{other}` still holds it");
-        broken.finding(RULE.id, &text, "", format!("Take `{other}` off first, or mend its `holds`"))
+        let help = format!("Take `{other}` off first, or mend its `holds`");
+        broken.held(broken.finding(RULE.id, &text, &format!("`{other}` went on here"), help))
     }));
 }

@@ -44,6 +44,6 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::NotClean]).map(|broken| {
         let Broken { name, other, .. } = &broken;
         let text = format!("`{other}` goes on `{name}`, which was not cleaned since it was last disturbed");
-        broken.finding(RULE.id, &text, "", "Clean and dry it first")
+        broken.finding(RULE.id, &text, "last handled here", "Clean and dry it first")
     }));
 }

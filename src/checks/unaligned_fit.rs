@@ -38,6 +38,6 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::UnalignedFit]).map(|broken| {
         let Broken { name, .. } = &broken;
         let text = format!("`{name}` goes back and is not aligned by its mark");
-        broken.finding(RULE.id, &text, "", format!("Add `align {name}, … at …`"))
+        broken.finding(RULE.id, &text, "the mark is made here", format!("Add `align {name}, … at …`"))
     }));
 }

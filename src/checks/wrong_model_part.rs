@@ -33,6 +33,11 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::WrongModel]).map(|broken| {
         let Broken { name, .. } = &broken;
         let text = format!("`{name}` is not there");
-        broken.finding(RULE.id, &text, "", "Say which models the step is for: `only: …`")
+        let finding = broken.finding(RULE.id, &text, "", "Say which models the step is for: `only: …`");
+        broken.labelled(
+            finding,
+            broken.declaration(broken.breach.what),
+            "declared here, with the models that have it",
+        )
     }));
 }

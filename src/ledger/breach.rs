@@ -15,8 +15,25 @@ pub struct Breach {
     /// The other place: where it came off, where it was opened.
     pub since: Option<Span>,
     pub models: Models,
-    /// Only where an earlier finding came out so: `bearing-check failed`.
-    pub only_if: Option<String>,
+    /// Only where earlier findings came out so.
+    pub only_if: Vec<Way>,
+}
+
+/// How an earlier finding came out: `bearing-check failed`.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Way {
+    /// The step that found it out.
+    pub step: u32,
+    pub label: String,
+    pub state: String,
+}
+
+impl Way {
+    /// In words: `bearing-check failed and seat ok`; none where there are no ways.
+    pub fn told(ways: &[Way]) -> Option<String> {
+        let told: Vec<String> = ways.iter().map(|way| format!("{} {}", way.label, way.state)).collect();
+        (!told.is_empty()).then(|| told.join(" and "))
+    }
 }
 
 /// The models that a breach holds for.
@@ -117,9 +134,7 @@ impl Breach {
     }
 
     fn join(&mut self, more: Breach, all: usize) {
-        if self.only_if != more.only_if {
-            self.only_if = None;
-        }
+        self.only_if.retain(|way| more.only_if.contains(way));
         if let (Models::Some(mine), Models::Some(more)) = (&mut self.models, more.models) {
             mine.extend(more);
             mine.sort_unstable();

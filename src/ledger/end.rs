@@ -17,7 +17,8 @@ pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
         }
         for (kind, at) in open(part, now) {
             if !excuse::leaves(header, kind) {
-                book.breach(kind, Name::Part(id), at);
+                let since = now.marked.filter(|_| kind == Kind::UnalignedFit);
+                book.breach(kind, Name::Part(id), at).since = since;
             }
         }
         marks(book, state, id, now);

@@ -12,7 +12,7 @@ mod state;
 mod walk;
 mod worlds;
 
-pub use breach::{Breach, Kind, Models};
+pub use breach::{Breach, Kind, Models, Way};
 pub use excuse::never_restored;
 pub use life::{Event, Life, trace};
 

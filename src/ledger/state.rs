@@ -123,6 +123,22 @@ impl PartState {
     pub(super) fn is_on(&self) -> bool {
         matches!(self.place, Place::There | Place::On(_))
     }
+
+    /// Where it was last fitted or taken off.
+    pub(super) fn changed_place(&self) -> Option<Span> {
+        match self.place {
+            Place::On(since) | Place::Off(since) => Some(since),
+            Place::There | Place::NotYet => None,
+        }
+    }
+
+    /// Where it was last handled in a way that leaves dirt.
+    pub(super) fn disturbed(&self) -> Option<Span> {
+        match self.tightness {
+            Tightness::Loosened(since) => Some(since),
+            _ => self.changed_place(),
+        }
+    }
 }
 
 impl State {

@@ -1,5 +1,5 @@
 //! Along the steps of a procedure, down every branch.
-use super::breach::{Breach, Kind};
+use super::breach::{Breach, Kind, Way};
 use super::groups::Group;
 use super::life::{Event, Watch};
 use super::seen::Seen;
@@ -7,7 +7,7 @@ use super::state::State;
 use super::worlds::{Questions, World};
 use super::{effects, end, excuse};
 use crate::model::action::{Action, Work};
-use crate::model::step::{Outcome, When};
+use crate::model::step::Outcome;
 use crate::model::{Declarations, Name, Procedure, Step};
 use crate::source::Span;
 use std::cell::OnceCell;
@@ -18,8 +18,8 @@ pub(super) struct Book<'a> {
     pub declarations: &'a Declarations,
     pub group: &'a Group<'a>,
     pub seen: &'a Seen,
-    /// How an earlier finding came out, in the world that is walked just now.
-    pub only_if: Option<String>,
+    /// How earlier findings came out, in the world that is walked just now.
+    pub only_if: Vec<Way>,
     /// Of the step that is walked just now.
     pub extent: Span,
     pub breaches: &'a mut Vec<Breach>,
@@ -65,7 +65,7 @@ pub(super) fn along(
         declarations,
         group,
         seen: &seen,
-        only_if: None,
+        only_if: Vec::new(),
         extent: procedure.span,
         breaches,
         tightened,
@@ -87,7 +87,7 @@ pub(super) fn watched<'a>(
         declarations,
         group,
         seen: &seen,
-        only_if: None,
+        only_if: Vec::new(),
         extent: procedure.span,
         breaches,
         tightened,
@@ -121,12 +121,12 @@ fn walk(mut book: Book<'_>) -> Option<Watch<'_>> {
                 next.push(world);
                 continue;
             }
-            book.only_if = world.told();
+            book.only_if = world.ways();
             let goes_on = main_line(&mut book, step, &mut world.state);
             match asked {
                 Some(question) if goes_on => {
                     for (mut split, found) in question.split(world) {
-                        book.only_if = split.told();
+                        book.only_if = split.ways();
                         if answers(&mut book, step, &mut split.state, found.as_deref()) {
                             next.push(split);
                         }
@@ -143,7 +143,7 @@ fn walk(mut book: Book<'_>) -> Option<Watch<'_>> {
         worlds = questions.merged(next, step.number);
     }
     for world in &worlds {
-        book.only_if = world.told();
+        book.only_if = world.ways();
         end::of(&mut book, procedure, &world.state);
     }
     book.watch
@@ -154,7 +154,7 @@ fn main_line(book: &mut Book<'_>, step: &Step, state: &mut State) -> bool {
     let before = book.watch.as_ref().and_then(|watch| watch.part(state));
     let goes_on = run(book, &step.actions, state);
     if let Some(watch) = &mut book.watch {
-        watch.look(step, before, state, book.only_if.clone());
+        watch.look(step, before, state, Way::told(&book.only_if));
     }
     goes_on
 }
@@ -178,22 +178,12 @@ fn run(book: &mut Book<'_>, actions: &[Action], state: &mut State) -> bool {
 /// What an outcome leads to, where later steps hang on it. Whether the work goes on.
 fn answers(book: &mut Book<'_>, step: &Step, state: &mut State, found: Option<&str>) -> bool {
     let Some(found) = found else { return true };
-    let mine = |outcome: &&Outcome| found == "failed" || outcome.when.iter().any(|it| says(&it.value, found));
+    let mine = |outcome: &&Outcome| found == "failed" || outcome.when.iter().any(|it| it.value.is(found));
     let mut outcomes = step.outcomes.iter().filter(mine).peekable();
     if outcomes.peek().is_none() {
         return true;
     }
     outcomes.any(|outcome| goes_on(&outcome.then) && run(book, &outcome.then, state))
-}
-
-fn says(when: &When, found: &str) -> bool {
-    match when {
-        When::Below => found == "below",
-        When::Above => found == "above",
-        When::Outside => matches!(found, "outside" | "below" | "above"),
-        When::Found(words) => words == found,
-        When::NotOk | When::Impossible | When::Otherwise => false,
-    }
 }
 
 /// Whether what follows an outcome comes back to the next step.

@@ -1,4 +1,5 @@
 //! Later steps that hang on an earlier outcome are followed down every way it can come out.
+use super::breach::Way;
 use super::state::State;
 use crate::model::Procedure;
 use crate::model::action::Condition;
@@ -8,11 +9,13 @@ use std::collections::BTreeMap;
 const MOST: usize = 8;
 
 /// How things stand if earlier findings came out so.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone)]
 pub(super) struct World {
     pub state: State,
-    /// Number of the step that found it out, its label, and how it came out; an empty word: none of those asked for.
-    assumed: Vec<(u32, String, String)>,
+    /// How they came out; an empty word: none of those asked for. Only what later steps still ask for.
+    assumed: Vec<Way>,
+    /// All of them: what led here.
+    trail: Vec<Way>,
 }
 
 /// The findings that later steps ask for, by the step that makes them.
@@ -63,17 +66,30 @@ impl Questions {
 
     /// After a step: what nobody asks for any more is forgotten, and what has become alike is one.
     pub(super) fn merged(&self, worlds: Vec<World>, step: u32) -> Vec<World> {
-        if worlds.len() < 2 {
-            return worlds;
-        }
         let mut kept: Vec<World> = Vec::with_capacity(worlds.len());
         for mut world in worlds {
             world
                 .assumed
-                .retain(|(at, ..)| self.by_step.get(at).is_some_and(|question| question.last > step));
-            if kept.len() < MOST && !kept.contains(&world) {
+                .retain(|way| self.by_step.get(&way.step).is_some_and(|question| question.last > step));
+            let alike = |it: &&mut World| it.assumed == world.assumed && it.state == world.state;
+            if let Some(like) = kept.iter_mut().find(alike) {
+                // What made no difference led nowhere.
+                like.trail.retain(|way| world.trail.contains(way));
+            } else if kept.len() < MOST {
                 kept.push(world);
             }
+        }
+        // Where every other way has ended, it goes without saying.
+        let everywhere = |way: &Way| kept.iter().all(|world| world.trail.contains(way));
+        let common: Vec<Way> = kept
+            .first()
+            .iter()
+            .flat_map(|world| &world.trail)
+            .filter(|way| everywhere(way))
+            .cloned()
+            .collect();
+        for world in &mut kept {
+            world.trail.retain(|way| !common.contains(way));
         }
         kept
     }
@@ -87,11 +103,18 @@ impl Question {
         let ways = self.answers.iter().cloned().chain(rest);
         ways.map(|way| {
             let mut split = world.clone();
-            // The other way than `ok` is a failure.
-            let failed = way.is_empty() && self.answers.iter().all(|answer| answer == "ok");
-            let found = if failed { Some("failed".to_owned()) } else { Some(way.clone()) };
-            split.assumed.push((self.step, self.label.clone(), way));
-            (split, found.filter(|found| !matches!(found.as_str(), "" | "ok")))
+            // The other way than `ok` is a failure, and the other way round.
+            let asked = |word: &str| self.answers.iter().all(|answer| answer == word);
+            let state = match way.as_str() {
+                "" if asked("ok") => "failed".to_owned(),
+                "" if asked("failed") => "ok".to_owned(),
+                _ => way,
+            };
+            let found = Some(state.clone()).filter(|found| !matches!(found.as_str(), "" | "ok"));
+            let way = Way { step: self.step, label: self.label.clone(), state };
+            split.assumed.push(way.clone());
+            split.trail.push(way);
+            (split, found)
         })
         .collect()
     }
@@ -99,20 +122,19 @@ impl Question {
 
 impl World {
     pub(super) fn at_start(state: State) -> World {
-        World { state, assumed: Vec::new() }
+        World { state, assumed: Vec::new(), trail: Vec::new() }
     }
 
     /// Whether a step with these conditions is done.
     pub(super) fn meets(&self, conditions: &[Condition]) -> bool {
         conditions.iter().all(|condition| {
-            let mut mine = self.assumed.iter().filter(|(at, ..)| condition.step == Some(*at));
-            mine.next().is_none_or(|(_, _, way)| *way == condition.state)
+            let mut mine = self.assumed.iter().filter(|way| condition.step == Some(way.step));
+            mine.next().is_none_or(|way| way.state == condition.state)
         })
     }
 
-    /// In words: `bearing-check failed`.
-    pub(super) fn told(&self) -> Option<String> {
-        let (_, label, way) = self.assumed.iter().find(|(_, _, way)| !way.is_empty())?;
-        Some(format!("{label} {way}"))
+    /// How earlier findings came out on the way here.
+    pub(super) fn ways(&self) -> Vec<Way> {
+        self.trail.iter().filter(|way| !way.state.is_empty()).cloned().collect()
     }
 }

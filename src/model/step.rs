@@ -96,6 +96,19 @@ pub enum When {
     Found(CompactString),
 }
 
+impl When {
+    /// Whether the finding that came out so is told by this word: `below`, or the author's own.
+    pub fn is(&self, found: &str) -> bool {
+        match self {
+            When::Below => found == "below",
+            When::Above => found == "above",
+            When::Outside => matches!(found, "outside" | "below" | "above"),
+            When::Found(words) => words == found,
+            When::NotOk | When::Impossible | When::Otherwise => false,
+        }
+    }
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChoiceOption {
     pub name: Text,

@@ -16,7 +16,9 @@ pub(super) fn take_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
         !at.with(holder) && book.has(holder) && state.part(holder).is_some_and(holds)
     });
     if let Some(holder) = holder {
-        book.breach(Kind::StillHeld, at.name(), at.span).other = Some(Name::Part(holder));
+        let since = state.part(holder).and_then(PartState::changed_place);
+        let breach = book.breach(Kind::StillHeld, at.name(), at.span);
+        (breach.other, breach.since) = (Some(Name::Part(holder)), since);
     }
     let Some(now) = state.parts.get_mut(at.id as usize) else { return };
     match now.place {
@@ -27,7 +29,7 @@ pub(super) fn take_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     }
     // A trial fit owes its marks too.
     if let Some(fitted) = now.owes_alignment {
-        book.breach(Kind::UnalignedFit, at.name(), fitted);
+        book.breach(Kind::UnalignedFit, at.name(), fitted).since = now.marked;
     }
     let unmarked = !at.part.matched.is_empty() && now.marked.is_none();
     now.off_unmarked = unmarked.then_some(at.span);
@@ -46,10 +48,7 @@ pub(super) fn fit(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     if !at.some {
         fits_in_turn(book, state, at);
     }
-    let since = match now.place {
-        Place::On(since) | Place::Off(since) => Some(since),
-        Place::There | Place::NotYet => None,
-    };
+    let since = now.changed_place();
     let goes_further = at.does(Effect::ByPlace) || at.work.verb.name == "seat" || at.some;
     if now.is_on() && !goes_further && (now.at == at.spot || now.place == Place::There) {
         book.breach(Kind::FittedWhileFitted, at.name(), at.span).since = since;
@@ -120,7 +119,7 @@ fn goes_back(book: &mut Book<'_>, at: &At<'_>, now: &PartState, off: bool) {
         book.breach(Kind::UnmarkedRemoval, at.name(), unmarked).since = Some(at.span);
     }
     if off && at.part.reuse_if.is_some() && !now.checked {
-        book.breach(Kind::ReusedUnchecked, at.name(), at.span);
+        book.breach(Kind::ReusedUnchecked, at.name(), at.span).since = now.changed_place();
     }
     if let Some(discarded) = now.discarded
         && at.part.single_use.is_none()

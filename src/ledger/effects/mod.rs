@@ -176,7 +176,9 @@ fn judge(book: &mut Book<'_>, state: &State, at: &At<'_>) {
     }
     let on = |&holder: &u32| book.has(holder) && state.part(holder).is_some_and(PartState::is_on);
     if let Some(holder) = book.seen.holders(at.id).iter().copied().find(on) {
-        book.breach(Kind::MeasuredWhileFitted, at.name(), at.span).other = Some(Name::Part(holder));
+        let since = state.part(holder).and_then(PartState::changed_place);
+        let breach = book.breach(Kind::MeasuredWhileFitted, at.name(), at.span);
+        (breach.other, breach.since) = (Some(Name::Part(holder)), since);
     }
 }
 

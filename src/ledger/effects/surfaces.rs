@@ -21,7 +21,8 @@ pub(super) fn supplies(book: &mut Book<'_>, state: &mut State, work: &Work) {
         let (clean, dry) = (supply.needs_clean.is_some() || locks, supply.needs_dry.is_some() || locks);
         if clean || dry {
             for (part, span, new) in targets(work) {
-                let Some(now) = state.part(part).filter(|_| !(new || locks && oiled(book, part))) else {
+                let Some(now) = state.part(part).copied().filter(|_| !(new || locks && oiled(book, part)))
+                else {
                     continue;
                 };
                 let kind = match now.surface {
@@ -30,7 +31,9 @@ pub(super) fn supplies(book: &mut Book<'_>, state: &mut State, work: &Work) {
                     _ => continue,
                 };
                 if now.fresh.is_none() {
-                    book.breach(kind, Name::Part(part), span).other = Some(Name::Supply(id));
+                    let since = now.disturbed().filter(|_| kind == Kind::NotClean);
+                    let breach = book.breach(kind, Name::Part(part), span);
+                    (breach.other, breach.since) = (Some(Name::Supply(id)), since);
                 }
             }
         }

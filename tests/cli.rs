@@ -5,6 +5,7 @@ use cotter::checks;
 mod build;
 mod check;
 mod explain;
+mod follow;
 mod mend;
 mod torque;
 mod trace;

@@ -1,8 +1,8 @@
 //! What the ledger found, as the rules about the order of the work word it.
-use super::{Subject, route};
+use super::{Subject, every_action, route};
 use crate::ledger::{Breach, Kind, Models, Way};
-use crate::model::Name;
 use crate::model::declarations::Part;
+use crate::model::{Action, Name};
 use crate::report::Finding;
 use crate::source::{Span, Spanned};
 
@@ -36,10 +36,23 @@ impl Broken<'_, '_> {
     /// place, and the way that leads from the one to the other where it turns off in between.
     pub fn finding(&self, rule: &'static str, text: &str, since: &str, help: impl Into<String>) -> Finding {
         let route = route::of(self.subject, self.breach);
-        let text = format!("{text}{}{}{}", self.on_models(), self.only_if(), route.told);
+        let followed = self.followed(self.breach.at);
+        let text = format!("{text}{followed}{}{}{}", self.on_models(), self.only_if(), route.told);
         let finding = Finding::new(rule, self.breach.at, text).help(help);
-        let finding = self.labelled(finding, self.breach.since, since);
+        let there = self.breach.since.map(|span| self.followed(span)).filter(|_| !since.is_empty());
+        let finding =
+            self.labelled(finding, self.breach.since, &format!("{since}{}", there.unwrap_or_default()));
         route.labels.into_iter().fold(finding, |finding, (span, text)| finding.label(span, text))
+    }
+
+    /// Where the place is the call of another procedure: that it happens there.
+    fn followed(&self, place: Span) -> String {
+        let steps = self.subject.procedure().into_iter().flat_map(|procedure| procedure.steps());
+        let calls = steps.flat_map(every_action::of_step).filter_map(|action| match action {
+            Action::Follow(follow) if follow.call.span == place => follow.call.number.as_ref(),
+            _ => None,
+        });
+        calls.last().map_or_else(String::new, |number| format!(", where {} is followed", number.as_str()))
     }
 
     /// With a further place of the file, where there is one and it says something.

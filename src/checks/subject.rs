@@ -40,7 +40,7 @@ impl<'a> Subject<'a> {
         let (measured, demands) = (OnceCell::new(), OnceCell::new());
         // A line that was not read may have settled anything.
         let lost = !unread.is_empty() || document.slips.iter().any(is_lost);
-        let ledger = if lost { Ledger::default() } else { ledger::keep(document) };
+        let ledger = if lost { Ledger::default() } else { ledger::keep(document, register) };
         Subject {
             document,
             unread,

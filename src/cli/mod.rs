@@ -10,6 +10,7 @@ mod files;
 mod graphic;
 mod json;
 mod mend;
+mod nets;
 mod linked;
 mod listing;
 mod outline;

@@ -9,11 +9,13 @@ pub struct Outline {
     pub procedure: Option<(String, String)>,
     /// Paths written behind `use`, in order.
     pub uses: Vec<String>,
+    /// Words behind each `follow`: the numbers of procedures that are worked within this one, and perhaps others.
+    pub follows: Vec<String>,
 }
 
 /// Reads the few margin lines that matter, each by the grammar; all others are skipped.
 pub fn of(text: &str) -> Outline {
-    let mut outline = Outline::default();
+    let mut outline = Outline { follows: followed(text), ..Outline::default() };
     for line in text.trim_start_matches('\u{feff}').lines() {
         if !line.starts_with("procedure ") && !line.starts_with("use ") {
             continue;
@@ -28,6 +30,13 @@ pub fn of(text: &str) -> Outline {
         }
     }
     outline
+}
+
+/// Wherever the word stands, as an action may stand behind others and in outcomes. What is no number calls nothing.
+fn followed(text: &str) -> Vec<String> {
+    let behind = memchr::memmem::find_iter(text.as_bytes(), "follow ").filter_map(|at| text.get(at..));
+    let words = behind.filter_map(|text| text.split([' ', '\n', '\r', ';', ',', '"', '#']).nth(1));
+    words.filter(|word| !word.is_empty()).map(str::to_owned).collect()
 }
 
 fn head(line: &str) -> Option<Head> {

@@ -90,7 +90,7 @@ fn answer(arguments: &TraceArguments) -> Result<String, Trouble> {
         let message = format!("no part is declared by the name `{}`", arguments.part);
         return Err(Trouble::new(shown, message).help(suggestion(&document, &arguments.part)));
     };
-    let lives = ledger::trace(&document, part);
+    let lives = ledger::trace(&document, &selection.workspace.register, part);
     let declared = document.declarations.thing(Name::Part(part));
     let (name, text) = declared.map_or(("", ""), |thing| (thing.name.as_str(), thing.text.as_str()));
     let lives = lives.iter().map(|life| of(life, procedure, &source)).collect();

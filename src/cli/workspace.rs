@@ -2,7 +2,7 @@
 use super::catalogues::{self, Shelf};
 use super::outline::{self, Outline};
 use super::trouble::Trouble;
-use super::{collect, files, paths, settings};
+use super::{collect, files, nets, paths, settings};
 use crate::model::register::Entry;
 use crate::model::{Register, Settings};
 use crate::source::FileId;
@@ -135,6 +135,7 @@ impl Workspace {
             }
         }
         self.shelf = catalogues::load(self, &outlines);
+        nets::take_in(self, &outlines);
     }
 
     /// The house's own catalogue as written and why it cannot be used, where that is so.

@@ -12,6 +12,13 @@ pub(super) struct Elsewhere {
     pub released: bool,
 }
 
+impl Elsewhere {
+    pub(super) fn join(&mut self, more: Elsewhere) {
+        self.isolated |= more.isolated;
+        self.released |= more.released;
+    }
+}
+
 const ISOLATED: [&str; 6] = ["isolated", "locked out", "locked off", "dead", "de-energised", "zero energy"];
 const RELEASED: [&str; 5] = ["drained", "depressurised", "vented", "bled", "zero energy"];
 const RESTORED: [&str; 6] = ["in service", "to service", "restored", "filled", "re-energised", "running"];
@@ -34,7 +41,7 @@ fn names(call: &Call, states: &[&str]) -> bool {
     states.iter().any(|state| text.contains(state) || text.is_empty() && title.contains(state))
 }
 
-/// The net effect of a procedure that is worked here.
+/// What the words of a call say about a procedure that is worked here.
 pub(super) fn follow(state: &mut State, call: &Call) {
     if names(call, &RESTORED) {
         state.elsewhere = Elsewhere::default();
@@ -45,9 +52,7 @@ pub(super) fn follow(state: &mut State, call: &Call) {
         }
         return;
     }
-    let now = of(call);
-    state.elsewhere.isolated |= now.isolated;
-    state.elsewhere.released |= now.released;
+    state.elsewhere.join(of(call));
 }
 
 /// Whether the header's `leaves:` says that things of this kind stay open.

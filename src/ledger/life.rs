@@ -6,7 +6,7 @@ use super::state::{PartState, Place, State, Surface, Tightness};
 use super::walk;
 use crate::model::action::{PlaceTarget, Work};
 use crate::model::declarations::Part;
-use crate::model::{Action, Document, Name, Step};
+use crate::model::{Action, Document, Name, Register, Step};
 
 /// What becomes of a part on these models.
 #[derive(Debug, Clone)]
@@ -28,7 +28,7 @@ pub struct Event {
 }
 
 /// Of the part of that number, for each group of models that has it.
-pub fn trace(document: &Document, part: u32) -> Vec<Life> {
+pub fn trace(document: &Document, register: &Register, part: u32) -> Vec<Life> {
     let Some(procedure) = document.procedure() else { return Vec::new() };
     let declarations = &document.declarations;
     let Some(declared) = declarations.part(part) else { return Vec::new() };
@@ -36,7 +36,7 @@ pub fn trace(document: &Document, part: u32) -> Vec<Life> {
     let having = groups.into_iter().filter(|group| group.has(&declared.applies));
     let life = |group: groups::Group<'_>| {
         let watch = Watch { part, declared, events: Vec::new() };
-        let events = walk::watched(procedure, declarations, &group, watch);
+        let events = walk::watched(procedure, declarations, &group, register, watch);
         Life { models: group.models, events }
     };
     having.map(life).collect()

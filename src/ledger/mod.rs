@@ -4,9 +4,11 @@ mod breach;
 mod effects;
 mod end;
 mod excuse;
+mod followed;
 mod groups;
 pub mod hazards;
 mod life;
+mod net;
 mod seen;
 mod state;
 mod walk;
@@ -15,8 +17,9 @@ mod worlds;
 pub use breach::{Breach, Kind, Models, Way};
 pub use excuse::never_restored;
 pub use life::{Event, Life, trace};
+pub use net::net;
 
-use crate::model::{Document, Slip};
+use crate::model::{Document, Register, Slip};
 
 /// What was broken and what stayed open.
 #[derive(Debug, Clone, Default)]
@@ -25,12 +28,12 @@ pub struct Ledger {
     pub breaches: Vec<Breach>,
 }
 
-/// Walks the procedure of the document; a catalogue has nothing to walk.
-pub fn keep(document: &Document) -> Ledger {
+/// Walks the procedure of the document; a catalogue has nothing to walk. What it follows comes from `register`.
+pub fn keep(document: &Document, register: &Register) -> Ledger {
     let Some(procedure) = document.procedure() else { return Ledger::default() };
     let mut breaches = Vec::new();
     for group in groups::of(procedure, &document.declarations) {
-        walk::along(procedure, &document.declarations, &group, &mut breaches);
+        walk::along(procedure, &document.declarations, &group, register, &mut breaches);
     }
     // A name that is not declared may be what a step settles.
     if document.slips.iter().any(|slip| matches!(slip, Slip::UndeclaredName { .. })) {

@@ -181,6 +181,31 @@ impl State {
         }
     }
 
+    /// A machine on which all parts are on and everything that can be is open, since `at`.
+    pub(super) fn all_open(declarations: &Declarations, at: Span) -> State {
+        let mut state = State::at_start(declarations);
+        let open = Some(at);
+        for part in &mut state.parts {
+            (part.drained, part.isolated, part.locked_out) = (open, open, open);
+            (part.raised, part.opened, part.supported) = (open, open, open);
+            part.found_open = Some(false);
+        }
+        for (now, tool) in state.tools.iter_mut().zip(&declarations.tools) {
+            (now.count, now.since) = (tool.count.max(1), open);
+        }
+        (state.isolated, state.untested) = (open, Some((0, at)));
+        state
+    }
+
+    /// A machine that lies in parts since `at`.
+    pub(super) fn all_off(declarations: &Declarations, at: Span) -> State {
+        let mut state = State::at_start(declarations);
+        for part in &mut state.parts {
+            part.place = Place::Off(at);
+        }
+        state
+    }
+
     /// Time passes.
     pub(super) fn wait(&mut self, time: Option<&Quantity>) {
         let Some(passed) = time.and_then(Quantity::lower).map(as_float) else { return };

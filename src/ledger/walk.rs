@@ -5,10 +5,10 @@ use super::life::{Event, Watch};
 use super::seen::Seen;
 use super::state::State;
 use super::worlds::{Questions, World};
-use super::{effects, end, excuse};
+use super::{effects, end, excuse, followed};
 use crate::model::action::{Action, Work};
 use crate::model::step::Outcome;
-use crate::model::{Declarations, Name, Procedure, Step};
+use crate::model::{Declarations, Name, Procedure, Register, Step};
 use crate::source::Span;
 use std::cell::OnceCell;
 
@@ -17,6 +17,7 @@ pub(super) struct Book<'a> {
     pub procedure: &'a Procedure,
     pub declarations: &'a Declarations,
     pub group: &'a Group<'a>,
+    pub register: &'a Register,
     pub seen: &'a Seen,
     /// How earlier findings came out, in the world that is walked just now.
     pub only_if: Vec<Way>,
@@ -51,26 +52,39 @@ impl Book<'_> {
 }
 
 /// Walks the procedure for one group of models.
-pub(super) fn along(
-    procedure: &Procedure,
-    declarations: &Declarations,
-    group: &Group<'_>,
+pub(super) fn along<'a>(
+    procedure: &'a Procedure,
+    declarations: &'a Declarations,
+    group: &'a Group<'a>,
+    register: &'a Register,
     breaches: &mut Vec<Breach>,
 ) {
+    to_end(procedure, declarations, group, register, State::at_start(declarations), breaches);
+}
+
+/// The same from this state on: how things stand at the end of every way. None where the work ends before.
+pub(super) fn to_end<'a>(
+    procedure: &'a Procedure,
+    declarations: &'a Declarations,
+    group: &'a Group<'a>,
+    register: &'a Register,
+    start: State,
+    breaches: &mut Vec<Breach>,
+) -> Vec<State> {
     let seen = Seen::of(declarations);
-    let tightened = OnceCell::new();
-    let watch = None;
-    walk(Book {
+    let mut book = Book {
         procedure,
         declarations,
         group,
+        register,
         seen: &seen,
         only_if: Vec::new(),
         extent: procedure.span,
         breaches,
-        tightened,
-        watch,
-    });
+        tightened: OnceCell::new(),
+        watch: None,
+    };
+    walk(&mut book, start).into_iter().map(|world| world.state).collect()
 }
 
 /// The same for what becomes of one part.
@@ -78,41 +92,44 @@ pub(super) fn watched<'a>(
     procedure: &'a Procedure,
     declarations: &'a Declarations,
     group: &'a Group<'a>,
+    register: &'a Register,
     watch: Watch<'a>,
 ) -> Vec<Event> {
     let seen = Seen::of(declarations);
-    let (tightened, breaches, watch) = (OnceCell::new(), &mut Vec::new(), Some(watch));
-    let book = Book {
+    let mut book = Book {
         procedure,
         declarations,
         group,
+        register,
         seen: &seen,
         only_if: Vec::new(),
         extent: procedure.span,
-        breaches,
-        tightened,
-        watch,
+        breaches: &mut Vec::new(),
+        tightened: OnceCell::new(),
+        watch: Some(watch),
     };
-    walk(book).map(Watch::events).unwrap_or_default()
+    walk(&mut book, State::at_start(declarations));
+    book.watch.map(Watch::events).unwrap_or_default()
 }
 
-fn walk(mut book: Book<'_>) -> Option<Watch<'_>> {
-    let (procedure, declarations, group) = (book.procedure, book.declarations, book.group);
+/// The worlds at the end.
+fn walk(book: &mut Book<'_>, start: State) -> Vec<World> {
+    let (procedure, group) = (book.procedure, book.group);
     let questions = Questions::of(procedure);
-    let mut worlds = vec![World::at_start(State::at_start(declarations))];
+    let mut worlds = vec![World::at_start(start)];
     let elsewhere = excuse::brought(procedure.header.requires.as_deref().unwrap_or(&[]));
     for world in &mut worlds {
-        world.state.elsewhere = elsewhere;
+        world.state.elsewhere.join(elsewhere);
     }
     for step in procedure.steps().filter(|step| group.has(&step.applies)) {
         book.extent = step.extent;
         if let ([world], true) = (worlds.as_mut_slice(), questions.is_empty()) {
-            let goes_on = main_line(&mut book, step, &mut world.state);
-            branches(&mut book, step, &world.state);
+            let goes_on = main_line(book, step, &mut world.state);
+            branches(book, step, &world.state);
             if goes_on {
                 continue;
             }
-            return book.watch;
+            return Vec::new();
         }
         let asked = questions.asked_at(step.number);
         let mut next = Vec::with_capacity(worlds.len());
@@ -122,18 +139,18 @@ fn walk(mut book: Book<'_>) -> Option<Watch<'_>> {
                 continue;
             }
             book.only_if = world.ways();
-            let goes_on = main_line(&mut book, step, &mut world.state);
+            let goes_on = main_line(book, step, &mut world.state);
             match asked {
                 Some(question) if goes_on => {
                     for (mut split, found) in question.split(world) {
                         book.only_if = split.ways();
-                        if answers(&mut book, step, &mut split.state, found.as_deref()) {
+                        if answers(book, step, &mut split.state, found.as_deref()) {
                             next.push(split);
                         }
                     }
                 }
                 _ => {
-                    branches(&mut book, step, &world.state);
+                    branches(book, step, &world.state);
                     if goes_on {
                         next.push(world);
                     }
@@ -144,9 +161,9 @@ fn walk(mut book: Book<'_>) -> Option<Watch<'_>> {
     }
     for world in &worlds {
         book.only_if = world.ways();
-        end::of(&mut book, procedure, &world.state);
+        end::of(book, procedure, &world.state);
     }
-    book.watch
+    worlds
 }
 
 /// The step's own line. Whether the work goes on after it.
@@ -165,7 +182,7 @@ fn run(book: &mut Book<'_>, actions: &[Action], state: &mut State) -> bool {
         match action {
             Action::Work(work) => effects::work(book, state, work),
             Action::Wait(wait) => state.wait(wait.time.as_ref()),
-            Action::Follow(follow) => excuse::follow(state, &follow.call),
+            Action::Follow(follow) => followed::follow(book, state, &follow.call),
             Action::Hold(_) => state.looked_at_all(),
             Action::Stop(_) => return false,
             Action::Skip(_) | Action::Repeat(_) => {}

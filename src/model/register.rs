@@ -1,4 +1,5 @@
 //! What the workspace knows of its other files: procedure numbers and titles.
+use super::net::Net;
 use std::collections::HashMap;
 use std::sync::OnceLock;
 
@@ -6,6 +7,8 @@ use std::sync::OnceLock;
 #[derive(Debug, Clone, Default)]
 pub struct Register {
     entries: HashMap<String, Vec<Entry>>,
+    /// What procedures leave behind that others follow.
+    nets: HashMap<String, Net>,
     /// Made when first asked for, which a shop without faults never does.
     sorted: OnceLock<Sorted>,
 }
@@ -37,6 +40,14 @@ impl Register {
     /// Every file that claims `number`, by file name.
     pub fn find(&self, number: &str) -> &[Entry] {
         self.entries.get(number).map_or(&[], Vec::as_slice)
+    }
+    /// Notes what the procedure of this number leaves behind.
+    pub fn bring(&mut self, number: &str, net: Net) {
+        self.nets.insert(number.to_owned(), net);
+    }
+    /// What it leaves behind, where that is known; none where several files claim the number.
+    pub fn net(&self, number: &str) -> Option<&Net> {
+        self.nets.get(number).filter(|_| self.find(number).len() == 1)
     }
     /// Numbers that start or end as `number` does, at most 256, some of them twice. Whoever looks for a misspelt
     /// number need not go through the whole shop: what stands before or behind the mistake leads to it.

@@ -2,6 +2,7 @@
 use cotter::model::Surroundings;
 use cotter::model::catalogues::Catalogues;
 use cotter::model::register::Entry;
+use cotter::model::resolve::{Resolved, resolve};
 use cotter::model::{Body, Register, Settings};
 use cotter::source::{FileId, SourceFile};
 use cotter::syntax::ast::Head;
@@ -21,7 +22,7 @@ impl Shop {
     /// Takes in the given files; their names are relative to `root`.
     pub fn of(root: &Path, files: &[PathBuf]) -> Shop {
         let mut shop = Shop::default();
-        let mut catalogues = Vec::new();
+        let (mut catalogues, mut procedures) = (Vec::new(), Vec::new());
         for (place, path) in files.iter().enumerate() {
             let id = FileId(u32::try_from(place + 1000).unwrap());
             let source = SourceFile::new(id, name(root, path), std::fs::read_to_string(path).unwrap());
@@ -32,6 +33,7 @@ impl Shop {
                         file: source.name.to_string(),
                     };
                     shop.register.add(&number.value, entry);
+                    procedures.push((number.value.to_string(), source));
                 }
                 Some(Head::Catalogue { .. }) => catalogues.push(source),
                 _ => {}
@@ -42,6 +44,14 @@ impl Shop {
             let document = shop.compile(source).document;
             if matches!(document.body, Body::Catalogue { .. }) {
                 shop.catalogues.add(source.name.to_string(), Ok(Arc::new(document)));
+            }
+        }
+        // Twice, so that a procedure may follow one that stands behind it.
+        for (number, source) in procedures.iter().chain(&procedures) {
+            let Resolved { document, unread } = resolve(source, &shop.surroundings());
+            if unread.is_empty() && document.slips.is_empty() {
+                let net = cotter::ledger::net(&document, &shop.register);
+                shop.register.bring(number, net.unwrap());
             }
         }
         shop
@@ -56,9 +66,11 @@ impl Shop {
     }
 
     pub fn compile(&self, source: &SourceFile) -> Compiled {
-        let around =
-            Surroundings { settings: &self.settings, register: &self.register, catalogues: &self.catalogues };
-        compile(source, &around)
+        compile(source, &self.surroundings())
+    }
+
+    fn surroundings(&self) -> Surroundings<'_> {
+        Surroundings { settings: &self.settings, register: &self.register, catalogues: &self.catalogues }
     }
 }
 

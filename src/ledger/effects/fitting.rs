@@ -5,21 +5,53 @@ use crate::ledger::state::{PartState, Place, Spot, State, Surface, Tightness};
 use crate::ledger::walk::Book;
 use crate::model::Name;
 use crate::model::verb::Effect;
-use crate::source::Spanned;
+use crate::source::{Span, Spanned};
+
+/// Whatever holds the part is off, or comes off with it.
+pub(in crate::ledger) fn still_held(
+    book: &mut Book<'_>,
+    state: &State,
+    id: u32,
+    at: Span,
+    with: impl Fn(u32) -> bool,
+) {
+    let holder = book.seen.holders(id).iter().copied().find(|&holder| {
+        let holds = |it: &PartState| it.is_on() && it.at != Some(Spot::Of(Name::Part(id)));
+        !with(holder) && book.has(holder) && state.part(holder).is_some_and(holds)
+    });
+    if let Some(holder) = holder {
+        let since = state.part(holder).and_then(PartState::changed_place);
+        let breach = book.breach(Kind::StillHeld, Name::Part(id), at);
+        (breach.other, breach.since) = (Some(Name::Part(holder)), since);
+    }
+}
+
+/// Nothing that holds the part went on before it, unless both go on at once.
+pub(in crate::ledger) fn covered(
+    book: &mut Book<'_>,
+    state: &State,
+    id: u32,
+    at: Span,
+    with: impl Fn(u32) -> bool,
+) {
+    let holder = book.seen.holders(id).iter().copied().find_map(|holder| {
+        let there = state.part(holder).filter(|_| !with(holder) && book.has(holder))?;
+        match there.place {
+            Place::On(since) if there.at != Some(Spot::Of(Name::Part(id))) => Some((holder, since)),
+            _ => None,
+        }
+    });
+    if let Some((holder, since)) = holder {
+        let breach = book.breach(Kind::FittedOver, Name::Part(id), at);
+        (breach.other, breach.since) = (Some(Name::Part(holder)), Some(since));
+    }
+}
 
 pub(super) fn take_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     if at.some {
         return;
     }
-    let holder = book.seen.holders(at.id).iter().copied().find(|&holder| {
-        let holds = |it: &PartState| it.is_on() && it.at != Some(Spot::Of(at.name()));
-        !at.with(holder) && book.has(holder) && state.part(holder).is_some_and(holds)
-    });
-    if let Some(holder) = holder {
-        let since = state.part(holder).and_then(PartState::changed_place);
-        let breach = book.breach(Kind::StillHeld, at.name(), at.span);
-        (breach.other, breach.since) = (Some(Name::Part(holder)), since);
-    }
+    still_held(book, state, at.id, at.span, |holder| at.with(holder));
     let Some(now) = state.parts.get_mut(at.id as usize) else { return };
     match now.place {
         Place::Off(since) if now.at == at.spot || at.spot.is_none() || now.at.is_none() => {
@@ -91,19 +123,7 @@ pub(super) fn fit(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
 
 /// Nothing that covers it is on already, and nothing is shut in.
 fn fits_in_turn(book: &mut Book<'_>, state: &State, at: &At<'_>) {
-    let seen = book.seen;
-    for &holder in seen.holders(at.id) {
-        let Some(there) = state.part(holder).filter(|_| !at.with(holder) && book.has(holder)) else {
-            continue;
-        };
-        if let Place::On(since) = there.place
-            && there.at != Some(Spot::Of(at.name()))
-        {
-            let breach = book.breach(Kind::FittedOver, at.name(), at.span);
-            (breach.other, breach.since) = (Some(Name::Part(holder)), Some(since));
-            break;
-        }
-    }
+    covered(book, state, at.id, at.span, |holder| at.with(holder));
     for (tool, there) in (0..).zip(&state.tools) {
         let inside = |held: &Spanned<Name>| there.inside.is_some_and(|it| held.value == Name::Part(it));
         if there.count > 0 && at.part.holds.iter().any(inside) {

@@ -1,6 +1,6 @@
 //! What one action does to how things stand.
 mod energy;
-mod fitting;
+pub(super) mod fitting;
 mod surfaces;
 mod tightening;
 mod tools;

@@ -159,6 +159,9 @@ impl Resolver<'_> {
         let either = number.as_ref().or(text.as_ref()).map(|text| text.span);
         let span = self.wanted(written, either, "a procedure's number, or a document's title in quotes")?;
         let title = number.as_ref().and_then(|number| self.title_of(number));
+        if let Some(number) = &number {
+            self.take_in_what_is_left(number);
+        }
         let call = Call { number, text, title, span };
         Some(Action::Follow(Box::new(Follow { call, labels: phrases.labels(), span: written.span })))
     }

@@ -1,6 +1,7 @@
 //! What a file takes from catalogues: a thing is copied when it is first used, with what it refers to.
 use super::Resolver;
 use crate::model::Document;
+use crate::model::Net;
 use crate::model::catalogues;
 use crate::model::declarations::{Name, Part};
 use crate::model::document::Body;
@@ -77,6 +78,19 @@ impl Resolver<'_> {
             self.rename(from, copied, &mut pending);
         }
         Some(local)
+    }
+
+    /// What a followed procedure leaves open is this one's matter too, also where no line names it.
+    pub(super) fn take_in_what_is_left(&mut self, number: &Text) {
+        let register = self.around.register;
+        for shared in register.net(number.as_str()).into_iter().flat_map(Net::left_open) {
+            let name = shared.name.as_str();
+            let mut things =
+                self.catalogues.iter().filter_map(|it| it.declarations.thing(it.declarations.find(name)?));
+            if things.next().is_some_and(|thing| shared.is(&thing.name)) {
+                self.find(name);
+            }
+        }
     }
 
     /// The torque wrenches of the catalogues that no line names.

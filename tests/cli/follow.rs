@@ -1,0 +1,96 @@
+//! What a followed procedure leaves behind, over the files of a workspace.
+use crate::support::workspace::Workspace;
+
+const MACHINE: &str = "\
+catalogue \"The machine\"
+
+parts
+    cover  \"Bearing cover\"
+    casing \"Pump casing\"
+";
+
+/// A procedure that works on the machine of the catalogue.
+fn procedure(number: &str, leaves: &str, steps: &str) -> String {
+    format!(
+        "procedure {number} \"Work on {number}\"
+    revision:   A, 2026-11-02
+    equipment:  F40 transfer pump
+    models:     F40
+    source:     manual \"F40 workshop manual, issue 7\"
+    time:       30 min
+    people:     1
+    outcome:    Know the cover.
+    requires:   none
+    afterwards: none
+    leaves:     {leaves}
+
+use \"machine.cotter\"
+
+parts none
+tools none
+supplies none
+
+{steps}"
+    )
+}
+
+#[test]
+fn what_a_followed_procedure_opens_is_owed_here_and_what_it_closes_is_settled() {
+    let open = procedure("FW-OPN-001", "\"cover removed\"", "remove cover from casing\n");
+    let shut = procedure("FW-SHT-001", "none", "follow FW-OPN-001\ninstall cover on casing\n");
+    let workspace =
+        Workspace::new().file("machine.cotter", MACHINE).file("open.cotter", open).file("shut.cotter", shut);
+    workspace.write("left.cotter", procedure("FW-LFT-001", "none", "follow FW-OPN-001\ndo \"look round\"\n"));
+    let run = workspace.run(&["check", "left.cotter"]);
+    assert_eq!(run.code, 1, "{}", run.stdout);
+    let told = "error[left-off]: `cover` comes off here and never goes back, where FW-OPN-001 is followed";
+    assert!(run.stdout.contains(told), "{}", run.stdout);
+    assert!(run.stdout.contains("1 error"), "{}", run.stdout);
+    // Through two files: the one that is followed has put it back itself.
+    workspace.write("left.cotter", procedure("FW-LFT-001", "none", "follow FW-SHT-001\ndo \"look round\"\n"));
+    let run = workspace.run(&["check"]);
+    assert_eq!((run.code, run.stdout.as_str()), (0, "4 files: nothing to mend\n"));
+    // And takes for granted that it is on.
+    let twice = "remove cover from casing\nfollow FW-SHT-001\ndo \"look round\"\n";
+    workspace.write("left.cotter", procedure("FW-LFT-001", "none", twice));
+    let run = workspace.run(&["check", "left.cotter"]);
+    let told = "warning[removed-twice]: `cover` is off already, where FW-SHT-001 is followed";
+    assert!(run.stdout.contains(told), "{}", run.stdout);
+    assert!(!run.stdout.contains("left-off"), "it is put back there: {}", run.stdout);
+}
+
+#[test]
+fn the_life_of_a_part_goes_through_what_is_followed() {
+    let open = procedure("FW-OPN-001", "\"cover removed\"", "remove cover from casing\n");
+    let here = procedure("FW-SHT-001", "none", "follow FW-OPN-001\ninstall cover on casing\n");
+    let workspace =
+        Workspace::new().file("machine.cotter", MACHINE).file("open.cotter", open).file("here.cotter", here);
+    let run = workspace.run(&["trace", "here.cotter", "cover"]);
+    assert_eq!(run.code, 0, "{}", run.stderr);
+    let at = |words: &str| run.stdout.find(words).unwrap_or_else(|| panic!("{words}: {}", run.stdout));
+    assert!(at("follow FW-OPN-001") < at("to be fitted") && at("to be fitted") < at("install cover"));
+}
+
+#[test]
+fn procedures_that_follow_each_other_come_to_an_end() {
+    let one = procedure("FW-ONE-001", "\"cover removed\"", "remove cover from casing\nfollow FW-TWO-001\n");
+    let two = procedure("FW-TWO-001", "\"cover removed\"", "follow FW-ONE-001\n");
+    let own = procedure("FW-OWN-001", "none", "follow FW-OWN-001\n");
+    let workspace = Workspace::new()
+        .file("machine.cotter", MACHINE)
+        .file("one.cotter", one)
+        .file("two.cotter", two)
+        .file("own.cotter", own);
+    let run = workspace.run(&["check"]);
+    assert!(run.code < 2, "{}{}", run.stdout, run.stderr);
+}
+
+#[test]
+fn a_faulty_procedure_brings_nothing() {
+    let open = procedure("FW-OPN-001", "\"cover removed\"", "remove cover from casing\nremove lid\n");
+    let left = procedure("FW-LFT-001", "none", "follow FW-OPN-001\n");
+    let workspace =
+        Workspace::new().file("machine.cotter", MACHINE).file("open.cotter", open).file("left.cotter", left);
+    let run = workspace.run(&["check", "left.cotter"]);
+    assert_eq!((run.code, run.stdout.as_str()), (0, "1 file: nothing to mend\n"));
+}

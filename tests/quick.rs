@@ -46,6 +46,9 @@ const PIECES: &[&str] = &[
     "until",
     "while",
     "once",
+    "section",
+    "centre",
+    "ends",
     "hazards",
     "class",
     "mm",
@@ -120,6 +123,12 @@ proptest! {
     #[test]
     fn on_a_step(line in line()) {
         agree(&format!("remove {line}\n"));
+    }
+
+    #[test]
+    fn on_a_message(line in line()) {
+        agree(&format!("warning crushing {line}\n"));
+        agree(&format!("note {line}\n"));
     }
 
     #[test]

@@ -6,6 +6,7 @@ use crate::model::prose::Target;
 use crate::model::verb::{Effect, Verb};
 use crate::model::{Declarations, Message, Name, Prose, Step};
 use crate::report::{Finding, Severity};
+use std::cell::OnceCell;
 use std::collections::HashMap;
 
 pub static RULE: Rule = Rule {
@@ -64,12 +65,8 @@ const CHANGES: [Effect; 17] = [
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
-    let mut written = procedure.messages().filter(|(message, _)| message.standing.is_none()).peekable();
-    if written.peek().is_none() {
-        return;
-    }
-    let nouns = Nouns::of(&subject.document.declarations);
-    for (message, step) in written {
+    let nouns = Nouns { declarations: &subject.document.declarations, lowered: OnceCell::new() };
+    for (message, step) in procedure.messages().filter(|(message, _)| message.standing.is_none()) {
         let told = [&message.hazard_text, &message.harm, &message.text];
         for prose in told.into_iter().flatten() {
             orders(prose, &nouns, &mut |order| findings.push(finding(message, prose, &order)));
@@ -121,7 +118,7 @@ fn does(step: &Step, order: &Order<'_>) -> bool {
     })
 }
 
-fn orders<'a>(prose: &'a Prose, nouns: &Nouns, found: &mut impl FnMut(Order<'a>)) {
+fn orders<'a>(prose: &'a Prose, nouns: &Nouns<'_>, found: &mut impl FnMut(Order<'a>)) {
     for range in sentences(&prose.source) {
         let sentence = prose.source.get(range.clone()).unwrap_or("");
         let Some((verb, at, rest)) = imperative(sentence) else { continue };
@@ -166,7 +163,7 @@ fn word_at(text: &str, from: usize) -> Option<(usize, &str)> {
 }
 
 /// A declared part or tool right after the verb, behind "the", "both", "4" … or as `[name]`: where it ends.
-fn declared_object(sentence: &str, from: usize, prose: &Prose, nouns: &Nouns) -> Option<(Name, usize)> {
+fn declared_object(sentence: &str, from: usize, prose: &Prose, nouns: &Nouns<'_>) -> Option<(Name, usize)> {
     const DETERMINERS: [&str; 11] =
         ["the", "a", "an", "both", "all", "each", "every", "this", "these", "new", "old"];
     let rest = sentence.get(from..)?;
@@ -194,18 +191,22 @@ fn declared_object(sentence: &str, from: usize, prose: &Prose, nouns: &Nouns) ->
     None
 }
 
-/// What the declared parts are called in sentences, in small letters.
-struct Nouns(HashMap<String, Name>);
+/// What the declared parts are called in sentences.
+struct Nouns<'a> {
+    declarations: &'a Declarations,
+    /// In small letters; made for the first sentence that could hide a step.
+    lowered: OnceCell<HashMap<String, Name>>,
+}
 
-impl Nouns {
-    fn of(all: &Declarations) -> Nouns {
+impl Nouns<'_> {
+    fn lowered(&self) -> HashMap<String, Name> {
         let mut nouns = HashMap::new();
-        for (part, id) in all.parts.iter().zip(0..) {
+        for (part, id) in self.declarations.parts.iter().zip(0..) {
             for noun in [&part.thing.noun.singular, &part.thing.noun.plural] {
                 nouns.entry(noun.to_lowercase()).or_insert(Name::Part(id));
             }
         }
-        Nouns(nouns)
+        nouns
     }
 
     /// The part whose noun starts `text`, and the noun's length in bytes; the longest noun wins.
@@ -213,7 +214,7 @@ impl Nouns {
         const MOST_WORDS: usize = 5;
         let ends: Vec<usize> = words(text).take(MOST_WORDS).map(|word| word.range.end).collect();
         ends.into_iter().rev().find_map(|end| {
-            let name = self.0.get(&text.get(..end)?.to_lowercase())?;
+            let name = self.lowered.get_or_init(|| self.lowered()).get(&text.get(..end)?.to_lowercase())?;
             Some((*name, end))
         })
     }

@@ -69,7 +69,7 @@ fn fault(tightening: &Tightening<'_>, subject: &Subject<'_>) -> Option<(crate::s
         Some(_) => None,
         None => {
             let fastener = tightening.fastener?;
-            let pin = is_slotted(fastener.part).then(|| pin_of(fastener.id, subject)).flatten()?;
+            let pin = pin_of(fastener.id, subject).filter(|_| is_slotted(fastener.part))?;
             let (name, pin) = (&fastener.object.word.value, &pin.thing.name.value);
             let text = format!(
                 "`{pin}` locks `{name}`, and nothing says which way it may be turned until its slot meets the hole"
@@ -81,7 +81,7 @@ fn fault(tightening: &Tightening<'_>, subject: &Subject<'_>) -> Option<(crate::s
 
 fn is_slotted(part: &Part) -> bool {
     let mut words = part.thing.text.value.split(|c: char| !c.is_alphanumeric());
-    words.any(|word| ["castle", "slotted", "castellated"].contains(&word.to_lowercase().as_str()))
+    words.any(|word| ["castle", "slotted", "castellated"].iter().any(|it| it.eq_ignore_ascii_case(word)))
 }
 
 fn pin_of<'s>(nut: u32, subject: &'s Subject<'_>) -> Option<&'s Part> {

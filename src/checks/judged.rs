@@ -79,15 +79,24 @@ pub fn of<'a>(subject: &Subject<'a>) -> Vec<Judged<'a>> {
     if document.declarations.parts.iter().all(|part| part.thread.is_none()) {
         return judged;
     }
-    let mut seen = HashSet::new();
+    let (mut seen, mut told) = (HashSet::new(), HashSet::new());
     for tightening in subject.tightenings() {
         let Some(of) = tightening.fastener.filter(|it| it.part.thread.is_some()) else { continue };
         let surface = surface(tightening, subject);
-        let Some(fastener) = fastener(of.part, surface.map(|it| it.0)) else { continue };
         let goes_on = goes_on(&tightening.torque);
-        for value in ends(&tightening.torque) {
+        // Most parts are tightened to one torque, however often.
+        let is_new = |value: &&Quantity| {
+            let sort = surface.map(|it| std::mem::discriminant(&it.0));
+            seen.insert((of.id, value.span(), sort, goes_on))
+        };
+        let values: Vec<&Quantity> = ends(&tightening.torque).filter(is_new).collect();
+        if values.is_empty() {
+            continue;
+        }
+        let Some(fastener) = fastener(of.part, surface.map(|it| it.0)) else { continue };
+        for value in values {
             let bad = fastener.judge(value, goes_on).filter(|it| it.verdict.is_bad());
-            let Some(judgement) = bad.filter(|_| seen.insert((of.id, value.span()))) else { continue };
+            let Some(judgement) = bad.filter(|_| told.insert((of.id, value.span()))) else { continue };
             let span = Some(value.span()).filter(|span| subject.owns(*span)).unwrap_or(tightening.span());
             let stated_at = surface.map(|it| it.1);
             judged.push(Judged { part: of.part, value: value.clone(), span, stated_at, judgement });

@@ -15,7 +15,6 @@ mod once;
 mod passages;
 mod prose_words;
 mod route;
-mod sieve;
 mod subject;
 mod suggestion;
 mod waivers;

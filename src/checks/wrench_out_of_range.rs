@@ -3,7 +3,7 @@ use super::wrenches::{OfOneStep, Worst};
 use super::{Rule, Subject};
 use crate::model::Name;
 use crate::model::fastener::wrench::{Fit, scale};
-use crate::model::quantity::Exact;
+use crate::model::quantity::{Exact, Quantity};
 use crate::report::{Finding, Severity};
 use crate::source::Span;
 
@@ -43,27 +43,32 @@ tighten nut with wrench-l
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for step in subject.measured() {
-        if let Some(worst) = step.worst(subject).filter(|worst| worst.fit > Fit::Low) {
-            findings.extend(finding(step, &worst, subject));
+        if let Some((worst, value)) = step.worst().filter(|(worst, _)| worst.fit > Fit::Low) {
+            findings.extend(finding(step, &worst, value, subject));
         }
     }
 }
 
-fn finding(step: &OfOneStep<'_>, worst: &Worst<'_>, subject: &Subject<'_>) -> Option<Finding> {
+fn finding(
+    step: &OfOneStep<'_>,
+    worst: &Worst<'_>,
+    value: &Quantity,
+    subject: &Subject<'_>,
+) -> Option<Finding> {
     let side = if worst.fit == Fit::Above { "above" } else { "below" };
     let name = &worst.wrench.thing.name.value;
     let range = scale(worst.wrench)?.print();
-    let wanted = worst.value.print();
+    let wanted = value.print();
     let text = if worst.share == Exact::from_integer(1) {
         format!("{wanted} lies {side} the scale of `{name}`, {range}")
     } else {
-        let set = worst.value.scaled(worst.share).map_or_else(|_| wanted.clone(), |set| set.print());
+        let set = value.scaled(worst.share).map_or_else(|_| wanted.clone(), |set| set.print());
         format!("For {wanted} at the fastener `{name}` is set to {set}, {side} its scale, {range}")
     };
     let place = word(step, worst).unwrap_or(step.work.verb_span);
     let mut finding = Finding::new(RULE.id, place, text);
-    if subject.owns(worst.value.span()) {
-        finding = finding.label(worst.value.span(), "the torque");
+    if subject.owns(value.span()) {
+        finding = finding.label(value.span(), "the torque");
     }
     let Some((better, range)) = step.best(subject).and_then(|tool| Some((tool, scale(tool)?))) else {
         return Some(finding.help("Declare a torque wrench whose scale holds it, and name that"));

@@ -2,6 +2,7 @@
 use super::wrenches::Worst;
 use super::{Rule, Subject};
 use crate::model::fastener::wrench::{Fit, scale};
+use crate::model::quantity::Quantity;
 use crate::report::{Finding, Severity};
 
 pub static RULE: Rule = Rule {
@@ -39,15 +40,15 @@ tighten screw with wrench-s
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     for step in subject.measured() {
-        let Some(worst) = step.worst(subject).filter(|worst| worst.fit == Fit::Low) else { continue };
+        let Some((worst, value)) = step.worst().filter(|(worst, _)| worst.fit == Fit::Low) else { continue };
         let better = step.best(subject).filter(|tool| tool.thing.name != worst.wrench.thing.name);
         let name = worst.wrench.thing.name.as_str();
         let word = step.work.tools.iter().find(|tool| tool.word.value == name).map(|tool| tool.word.span);
         let place = word.unwrap_or(step.work.verb_span);
-        let Some(text) = text(&worst) else { continue };
+        let Some(text) = text(&worst, value) else { continue };
         let mut finding = Finding::new(RULE.id, place, text);
-        if subject.owns(worst.value.span()) {
-            finding = finding.label(worst.value.span(), "the torque");
+        if subject.owns(value.span()) {
+            finding = finding.label(value.span(), "the torque");
         }
         findings.push(match better.and_then(|tool| Some((&tool.thing.name.value, scale(tool)?))) {
             Some((better, range)) => {
@@ -59,9 +60,9 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
-fn text(worst: &Worst<'_>) -> Option<String> {
+fn text(worst: &Worst<'_>, value: &Quantity) -> Option<String> {
     let range = scale(worst.wrench)?.print();
     let name = &worst.wrench.thing.name.value;
-    let set = worst.value.scaled(worst.share).ok()?.print();
+    let set = value.scaled(worst.share).ok()?.print();
     Some(format!("{set} is under a fifth of the full scale of `{name}`, {range}: it need not be true there"))
 }

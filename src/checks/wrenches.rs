@@ -1,8 +1,8 @@
 //! The torques of a step, and how they lie on the wrenches it names.
 use super::Subject;
 use crate::model::Name;
-use crate::model::action::Work;
-use crate::model::declarations::Tool;
+use crate::model::action::{Object, Work};
+use crate::model::declarations::{Declarations, Tool};
 use crate::model::fastener::wrench::{self, Fit};
 use crate::model::quantity::{Exact, Quantity};
 use crate::model::tightening::{self, Tightening};
@@ -13,8 +13,8 @@ use std::collections::HashSet;
 pub struct OfOneStep<'a> {
     pub work: &'a Work,
     pub values: Vec<Quantity>,
-    /// Some torque cannot be meant for its fastener, and says nothing against the wrench.
-    doubted: bool,
+    /// `None` without a wrench, or where its lever is not known, or the torque itself is in doubt.
+    worst: Option<Worst<'a>>,
 }
 
 /// Every step that needs a torque wrench.
@@ -26,8 +26,13 @@ pub fn steps<'a>(subject: &Subject<'a>) -> Vec<OfOneStep<'a>> {
         let work = tightenings.first()?.work;
         let values: Vec<Quantity> =
             tightenings.iter().flat_map(Tightening::wanted).map(|wanted| wanted.value).collect();
+        if values.is_empty() {
+            return None;
+        }
+        // A torque that cannot be meant for its fastener says nothing against the wrench.
         let doubted = values.iter().any(|value| bad.contains(&value.span()));
-        (!values.is_empty()).then_some(OfOneStep { work, values, doubted })
+        let worst = if doubted { None } else { worst(work, &values, &subject.document.declarations) };
+        Some(OfOneStep { work, values, worst })
     };
     groups.filter_map(of_one).collect()
 }
@@ -44,12 +49,38 @@ fn all<'s>(subject: &'s Subject<'_>) -> impl Iterator<Item = &'s Tool> {
 }
 
 /// The torque that lies worst on a wrench that the step names for it.
-pub struct Worst<'s> {
+#[derive(Clone, Copy)]
+pub struct Worst<'a> {
     pub fit: Fit,
-    pub wrench: &'s Tool,
-    pub value: &'s Quantity,
+    pub wrench: &'a Tool,
+    /// Which of the step's values.
+    value: usize,
     /// Of the value, what the wrench shows.
     pub share: Exact,
+}
+
+/// Each torque is read off the named wrench that suits it best.
+fn worst<'a>(work: &Work, values: &[Quantity], declarations: &'a Declarations) -> Option<Worst<'a>> {
+    let scaled = |object: &Object| match object.name {
+        Some(Name::Tool(id)) => declarations.tool(id).filter(|tool| wrench::scale(tool).is_some()),
+        _ => None,
+    };
+    let of_value = |(at, value): (usize, &Quantity)| {
+        let on = work.tools.iter().filter_map(scaled).filter_map(|wrench| {
+            let share = share(work, wrench, declarations)?;
+            Some(Worst { fit: wrench::fit(wrench::scale(wrench)?, value, share), wrench, value: at, share })
+        });
+        on.min_by_key(|on| on.fit)
+    };
+    // Of equals the first.
+    let all = values.iter().enumerate().filter_map(of_value);
+    all.reduce(|worst, next| if next.fit > worst.fit { next } else { worst })
+}
+
+/// What the wrench would show of a torque; `None` where its lever is not known.
+fn share(work: &Work, tool: &Tool, declarations: &Declarations) -> Option<Exact> {
+    let adapters = tightening::adapters(work, declarations).map(|(_, adapter)| adapter);
+    wrench::share_with(tool, adapters, work.adapter_angle.as_ref())
 }
 
 impl<'a> OfOneStep<'a> {
@@ -75,39 +106,12 @@ impl<'a> OfOneStep<'a> {
 
     /// What the wrench would show of a torque; `None` where its lever is not known.
     pub fn share(&self, tool: &Tool, subject: &Subject<'_>) -> Option<Exact> {
-        let declarations = &subject.document.declarations;
-        let adapters = tightening::adapters(self.work, declarations).map(|(_, adapter)| adapter);
-        wrench::share_with(tool, adapters, self.work.adapter_angle.as_ref())
+        share(self.work, tool, &subject.document.declarations)
     }
 
-    /// Each torque is read off the named wrench that suits it best. `None` without a wrench, or where its lever is
-    /// not known, or the torque itself is in doubt.
-    pub fn worst<'s>(&'s self, subject: &'s Subject<'_>) -> Option<Worst<'s>> {
-        if self.doubted {
-            return None;
-        }
-        let declarations = &subject.document.declarations;
-        let named: Vec<(&Tool, &Quantity, Exact)> = self
-            .work
-            .tools
-            .iter()
-            .filter_map(|tool| match tool.name {
-                Some(Name::Tool(id)) => declarations.tool(id),
-                _ => None,
-            })
-            .filter_map(|tool| Some((tool, wrench::scale(tool)?, self.share(tool, subject)?)))
-            .collect();
-        let of_value = |value: &'s Quantity| {
-            let on = named.iter().map(|&(wrench, scale, share)| {
-                let fit = wrench::fit(scale, value, share);
-                Worst { fit, wrench, value, share }
-            });
-            on.min_by_key(|on| on.fit)
-        };
-        // Of equals the first.
-        self.values
-            .iter()
-            .filter_map(of_value)
-            .reduce(|worst, next| if next.fit > worst.fit { next } else { worst })
+    /// The torque that lies worst on the wrenches that the step names, and how.
+    pub fn worst(&self) -> Option<(Worst<'a>, &Quantity)> {
+        let worst = self.worst?;
+        Some((worst, self.values.get(worst.value)?))
     }
 }

@@ -20,6 +20,9 @@ pub struct Verb {
     /// The same, a bit each: they are asked for many times a step.
     #[serde(skip)]
     pub set: Effects,
+    /// Its row, from 0.
+    #[serde(skip)]
+    pub place: usize,
     /// Whether objects must be given.
     #[serde(default)]
     pub objects: Need,
@@ -185,8 +188,8 @@ struct Table {
 static VERBS: LazyLock<Vec<Verb>> = LazyLock::new(|| {
     let table: Table = toml::from_str(include_str!("../../grammar/verbs.toml"))
         .expect("grammar/verbs.toml is read by a test");
-    let with_set = |verb: Verb| Verb { set: Effects::of(&verb.effects), ..verb };
-    table.verb.into_iter().map(with_set).collect()
+    let of_row = |(place, verb): (usize, Verb)| Verb { set: Effects::of(&verb.effects), place, ..verb };
+    table.verb.into_iter().enumerate().map(of_row).collect()
 });
 
 static BY_WORD: LazyLock<WordMap<&'static str, &'static Verb>> = LazyLock::new(|| {

@@ -95,8 +95,13 @@ impl Parser<'_> {
         let end = lines.last().map_or(start, |line| line.end());
         let slice = |from: usize, to: usize| whole.text.get(from..to).unwrap_or("");
         let key_span = self.span(start, start + head.key_length);
-        let key = Text::new(slice(0, head.key_length).to_ascii_lowercase(), key_span);
-        let arguments = head.colon.map_or_else(Vec::new, |colon| {
+        let key = slice(0, head.key_length);
+        let key = if key.bytes().any(|byte| byte.is_ascii_uppercase()) {
+            Text::new(key.to_ascii_lowercase(), key_span)
+        } else {
+            Text::new(key, key_span)
+        };
+        let arguments = head.colon.filter(|&colon| colon > head.key_length).map_or_else(Vec::new, |colon| {
             let place = self.span(start + head.key_length, start + colon);
             cut_at_commas(slice(head.key_length, colon), place)
         });
@@ -107,7 +112,10 @@ impl Parser<'_> {
         let place = self.span(start + from, start + from + value_text.len());
         let (value, raw) = if free {
             let prose = free_words(source, place);
-            let raw = Text::new(prose.source.replace('\n', " "), place);
+            let raw = match prose.line_starts().nth(1) {
+                Some(_) => Text::new(prose.source.replace('\n', " "), place),
+                None => Text::new(&*prose.source, place),
+            };
             (if head.form == ValueForm::Prose { DetailValue::Prose(prose) } else { DetailValue::Free }, raw)
         } else {
             let raw = Text::new(value_text, place);

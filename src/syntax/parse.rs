@@ -55,7 +55,7 @@ pub(super) struct Parser<'a> {
     pub(super) reader: Reader,
     pub(super) findings: Vec<Finding>,
     /// No comment and no tab stands in the file, so no line need be searched for them.
-    plain: bool,
+    pub(super) plain: bool,
     /// Room for the lines of prose of one statement, used again for the next.
     prose_lines: Vec<Line>,
     pub(super) room: Room,

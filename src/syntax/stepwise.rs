@@ -49,7 +49,7 @@ pub fn open<'a>(source: &'a SourceFile, verb: &dyn Fn(&str) -> bool) -> Stepwise
     let mut order = Vec::with_capacity(margins(&lines) + 1);
     let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
     // Labels stand behind the one, results behind the other.
-    let mut naming = ["as", "calculate"].map(|word| places_of(word, &source.text).peekable());
+    let mut naming = ["as ", "calculate "].map(|word| places_of(word, &source.text, parser.plain).peekable());
     let mut at = 0;
     while let Some(rest) = lines.get(at..).filter(|rest| !rest.is_empty()) {
         let length = statement_length(rest);
@@ -95,13 +95,12 @@ impl Steps<'_> {
     }
 }
 
-/// Where `word` stands alone in the text, in order.
-fn places_of<'t>(word: &'t str, text: &'t str) -> impl Iterator<Item = usize> + 't {
+/// Where `word`, which ends in a blank, stands in the text, in order: as a whole word, at least where it does.
+/// Without tabs the blank itself is looked for, which leaves out many a word that only holds these letters.
+fn places_of<'t>(word: &'t str, text: &'t str, plain: bool) -> impl Iterator<Item = usize> + 't {
     let bytes = text.as_bytes();
-    let in_word = move |at: Option<usize>| {
-        let byte = at.and_then(|at| bytes.get(at));
-        byte.is_some_and(|byte| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_'))
-    };
-    let alone = move |at: &usize| !in_word(at.checked_sub(1)) && !in_word(Some(at + word.len()));
-    memchr::memmem::find_iter(bytes, word.as_bytes()).filter(alone)
+    let in_word = |byte: &u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_');
+    let begins = move |at: &usize| !at.checked_sub(1).and_then(|at| bytes.get(at)).is_some_and(in_word);
+    let sought = if plain { word } else { word.trim_end() };
+    memchr::memmem::find_iter(bytes, sought.as_bytes()).filter(begins)
 }

@@ -32,25 +32,43 @@ const PROSE: [&str; 12] = [
     "Let the part cool to room temperature, because a warm part measures large.",
 ];
 
-/// One clean procedure of 7 KB and 55 steps, three fifths of it prose.
+/// The steps after which nothing lies open: whole rounds of twelve, and eight to close the cover again.
+const ROUND: usize = 12;
+const CLOSED: usize = 8;
+
+/// One clean procedure of 7 KB and 56 steps, three fifths of it prose.
 pub fn procedure(number: usize) -> String {
-    sized(number, 55)
+    rounds(number, 4)
 }
 
-/// The same with a number of steps of the caller's choice.
-pub fn sized(number: usize, steps: usize) -> String {
+/// The same with a number of rounds of the caller's choice.
+pub fn rounds(number: usize, rounds: usize) -> String {
     let mut dice = Dice(number as u64 + 1);
     let mut text = header(number);
+    text.push_str(FIRE);
+    let steps = rounds * ROUND + CLOSED;
     for step in 0..steps {
-        if step % 12 == 0 {
-            text.push_str(&format!("\nsection \"Part {}\"\n\n", step / 12 + 1));
+        if step % ROUND == 0 && step > 0 {
+            text.push_str(&format!("\nsection \"Part {}\"\n\n", step / ROUND + 1));
         }
-        text.push_str(&one_step(&mut dice, step));
+        let label = if step == rounds * ROUND { " as last-wash" } else { "" };
+        text.push_str(&one_step(&mut dice, step, label));
     }
     text
 }
 
-fn header(number: usize) -> String {
+/// Guards every step up to the last that uses the solvent.
+const FIRE: &str = "
+section \"Part 1\"
+
+warning fire until last-wash
+    hazard: The vapour is heavier than air and catches fire from a spark.
+    harm:   Severe burns.
+    avoid:  Keep flames and running motors away.
+    wear:   gloves
+";
+
+pub fn header(number: usize) -> String {
     format!(
         "procedure FW-BEN-{number:05} \"Overhaul transfer unit {number}\"
     revision: A, 2026-01-15
@@ -80,8 +98,8 @@ supplies
     )
 }
 
-fn one_step(dice: &mut Dice, step: usize) -> String {
-    let line = match step % 12 {
+fn one_step(dice: &mut Dice, step: usize, label: &str) -> String {
+    let line = match step % ROUND {
         0 => "clean cover using solvent with brush".to_owned(),
         1 => format!("measure shaft \"seat\" {}.00 to {}.02 mm with caliper", 20 + dice.roll(9), 29),
         2 => "remove screws, cover, gasket; discard gasket".to_owned(),
@@ -95,14 +113,16 @@ fn one_step(dice: &mut Dice, step: usize) -> String {
         10 => "clean housing".to_owned(),
         _ => format!("wait {} min", 5 + dice.roll(20)),
     };
-    let mut text = format!("{line}\n");
-    if step % 12 == 1 {
+    let mut text = format!("{line}{label}\n");
+    if step % ROUND == 1 {
         text.push_str("    if outside: stop \"Scrap the shaft.\"\n");
     }
-    if step % 12 == 3 || step % 12 == 9 {
+    if step % ROUND == 3 || step % ROUND == 9 {
         text.push_str("    if scored: stop \"Scrap it.\"\n");
     }
-    text.push_str(&format!("    {}\n", dice.pick(&PROSE)));
+    if step % ROUND != 11 {
+        text.push_str(&format!("    {}\n", dice.pick(&PROSE)));
+    }
     text
 }
 

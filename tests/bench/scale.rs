@@ -72,8 +72,8 @@ fn least(runs: usize, mut work: impl FnMut()) -> f64 {
 
 /// A procedure of about `bytes`.
 fn of_size(bytes: usize) -> String {
-    let per_step = (corpus::sized(1, 200).len() - corpus::sized(1, 100).len()) / 100;
-    corpus::sized(1, bytes / per_step)
+    let per_round = (corpus::rounds(1, 200).len() - corpus::rounds(1, 100).len()) / 100;
+    corpus::rounds(1, bytes / per_round)
 }
 
 /// The exponent of time over size from 10 KB to 10 MB: 1 is linear.
@@ -105,7 +105,7 @@ fn of_models(steps: usize) -> String {
     let names: Vec<String> = (1..=16).map(|model| format!("M{model}")).collect();
     let part = |model: &String| format!("    cover-{} \"Cover\"  models {model}\n", model.to_lowercase());
     let parts: String = names.iter().map(part).collect();
-    let head = corpus::sized(1, 0);
+    let head = corpus::header(1);
     let head = head.split("\nparts").next().unwrap_or("").lines().map(|line| {
         if line.trim_start().starts_with("models:") {
             format!("    models:     {}", names.join(", "))
@@ -136,7 +136,7 @@ fn slope(points: &[(f64, f64)]) -> f64 {
 
 /// Hostile input ten times as long may take no more than ten times as long: the exponent of its growth.
 fn hostile(table: &mut Table) {
-    let head = corpus::sized(1, 12);
+    let head = corpus::rounds(1, 0);
     type Input = (&'static str, fn(usize) -> String);
     let inputs: [Input; 9] = [
         ("100,000 open quotes, one a line", |n| "remove \"\n".repeat(n)),
@@ -179,7 +179,7 @@ fn memory_of_one_file(table: &mut Table) {
 
 /// Time of the program on 5,000 lines with one fault near the start and with one near the end.
 fn late_report(table: &mut Table, folder: &Path) {
-    let text = corpus::sized(1, 2_400);
+    let text = corpus::rounds(1, 200);
     let broken = |at_start: bool| {
         let fault = "remove nothing-known\n";
         if at_start {

@@ -1,7 +1,7 @@
 //! What work demands a safety message: rows of `grammar/demands.toml`.
 use crate::model::hazard::{Hazard, Wear};
 use crate::model::quantity::Quantity;
-use crate::model::verb::{Effect, Effects};
+use crate::model::verb::{Effect, Effects, Verb};
 use serde::Deserialize;
 use std::sync::LazyLock;
 
@@ -124,7 +124,22 @@ static ROWS: LazyLock<Vec<Row>> = LazyLock::new(|| {
     table.demand.into_iter().map(Row::of).collect()
 });
 
+/// The rows that each verb can bring, a bit each.
+static BY_VERB: LazyLock<Vec<u32>> = LazyLock::new(|| {
+    let can = |row: &Row, verb: &Verb| {
+        row.effects.is_none_or(|effects| verb.does_any(effects))
+            && (row.verbs.is_empty() || row.verbs.contains(&verb.name))
+    };
+    let bits = |verb| ROWS.iter().zip(0..).fold(0, |rows, (row, at)| rows | u32::from(can(row, verb)) << at);
+    Verb::all().iter().map(bits).collect()
+});
+
 impl Row {
+    /// The rows that the verb can bring, a bit each, as far as the verb decides.
+    pub fn of_verb(verb: &Verb) -> u32 {
+        BY_VERB.get(verb.place).copied().unwrap_or(0)
+    }
+
     /// At most 32, so that a set of them is a number.
     pub fn all() -> &'static [Row] {
         &ROWS

@@ -189,14 +189,11 @@ impl<'a> Walk<'a> {
     fn action(&mut self, step: &'a Step, action: &'a Action, on: u64, from: usize) {
         let Action::Work(work) = action else { return };
         self.beneath(step, work, on, from);
-        let mut left = self.known.rows;
+        let mut left = self.known.rows & Row::of_verb(work.verb);
         while left != 0 {
             let at = left.trailing_zeros() as usize;
             left &= left - 1;
             let Some(row) = Row::all().get(at) else { break };
-            if row.effects.is_some_and(|effects| !work.verb.does_any(effects)) {
-                continue;
-            }
             if let Some(cause) = self.cause(step, work, row, at, on) {
                 if row.effects.is_some() && work.verb.does(Effect::Raises) && row.tool.is_none() {
                     let Cause { word, fact, value, on, .. } = cause;
@@ -238,9 +235,6 @@ impl<'a> Walk<'a> {
         on: u64,
     ) -> Option<Cause<'a>> {
         let plain = |word, span| Cause { word, span, fact: None, value: None, limit: None, codes: &[], on };
-        if !row.verbs.is_empty() && !row.verbs.contains(&work.verb.name) {
-            return None;
-        }
         if let Some(fact) = row.fact {
             return self.fact(step, work, row, fact, on);
         }

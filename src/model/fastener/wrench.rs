@@ -82,10 +82,11 @@ pub enum Fit {
 pub fn fit(scale: &Quantity, wanted: &Quantity, share: Exact) -> Fit {
     let aim = aim(wanted).and_then(|aim| exact::mul(aim, share));
     let (Some(aim), Some(end)) = (aim, scale.upper()) else { return Fit::Good };
+    let below = |a: Exact, b: Exact| !exact::at_most(b, a);
     match scale.lower() {
-        _ if aim > end => Fit::Above,
-        Some(start) if aim < start => Fit::Below,
-        _ if exact::mul(aim, Exact::from_integer(5)).is_some_and(|five| five < end) => Fit::Low,
+        _ if below(end, aim) => Fit::Above,
+        Some(start) if below(aim, start) => Fit::Below,
+        _ if exact::mul(aim, Exact::from_integer(5)).is_some_and(|five| below(five, end)) => Fit::Low,
         _ => Fit::Good,
     }
 }

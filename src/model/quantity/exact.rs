@@ -42,6 +42,9 @@ pub(super) fn sub(a: Exact, b: Exact) -> Option<Exact> {
 
 /// Both are in lowest terms: what is divided out crosswise first need not be looked for in the product.
 pub(in crate::model) fn mul(a: Exact, b: Exact) -> Option<Exact> {
+    if *b.numer() == *b.denom() {
+        return Some(a);
+    }
     let (down, up) = (gcd(*a.numer(), *b.denom()), gcd(*b.numer(), *a.denom()));
     let numerator = parts(*a.numer(), down).checked_mul(parts(*b.numer(), up))?;
     let denominator = parts(*a.denom(), up).checked_mul(parts(*b.denom(), down))?;
@@ -98,7 +101,7 @@ pub(super) fn power_of_ten(places: u32) -> Option<i128> {
 }
 
 /// `a ≤ b`, without the divisions of a general comparison.
-pub(super) fn at_most(a: Exact, b: Exact) -> bool {
+pub(in crate::model) fn at_most(a: Exact, b: Exact) -> bool {
     match (a.numer().checked_mul(*b.denom()), b.numer().checked_mul(*a.denom())) {
         (Some(left), Some(right)) => left <= right,
         _ => a <= b,

@@ -46,6 +46,9 @@ impl Reader {
     }
 
     pub fn message(self, line: &Joined<'_>) -> Result<Message, Unread> {
+        if let Some(message) = self.quick_message(line) {
+            return Ok(message);
+        }
         let p = self.pair(Rule::entry_message, line)?;
         let at = p.places();
         let mut message =

@@ -65,11 +65,25 @@ impl<'a> Cursor<'a> {
                 self.some_blanks()?;
                 PhraseKind::Tools(self.objects()?)
             }
+            "as" => {
+                self.some_blanks()?;
+                let name = self.word().filter(|word| !leads(word) && !may_lead(word))?;
+                let label = PhraseKind::Label(vec![self.text(name)]);
+                // Over a comma the grammar may go on with more names.
+                return matches!(self.peek(), None | Some(b';')).then_some(label);
+            }
+            "until" => PhraseKind::Until(self.told()?),
+            "while" => PhraseKind::While(self.told()?),
+            "facing" => PhraseKind::Facing(self.told()?),
             "on" if first => return None,
-            "onto" | "on" | "into" | "in" | "to" | "against" | "under" | "over" | "through" | "between"
-            | "behind" | "beside" => {
+            "onto" | "on" | "into" | "in" | "to" | "from" | "against" | "under" | "over" | "through"
+            | "between" | "behind" | "beside" => {
                 let preposition = self.text(word);
                 self.some_blanks()?;
+                // `from centre` is an order to tighten in.
+                if word == "from" && self.order_comes() {
+                    return None;
+                }
                 let quoted = self.peek() == Some(b'"');
                 let what =
                     if quoted { Target::Text(self.quoted()?) } else { Target::Objects(self.objects()?) };
@@ -80,6 +94,19 @@ impl<'a> Cursor<'a> {
                 PhraseKind::Objects(self.objects()?)
             }
         })
+    }
+
+    /// A text behind the word that was just read.
+    fn told(&mut self) -> Option<Text> {
+        self.some_blanks()?;
+        self.quoted()
+    }
+
+    fn order_comes(&mut self) -> bool {
+        let from = self.at;
+        let word = self.word();
+        self.at = from;
+        matches!(word, Some("centre" | "center" | "ends"))
     }
 
     /// Names over commas and `and`, as far as they go.

@@ -8,6 +8,7 @@ mod actions;
 mod amounts;
 mod cursor;
 mod declarations;
+mod messages;
 mod words;
 
 use super::lines::blank_declaration;

@@ -1,4 +1,5 @@
 //! The pages: what stands on them, what can never get onto them, and that a build repeats itself.
+mod instructor;
 mod words;
 
 use cotter::compile;
@@ -378,12 +379,15 @@ fn the_list_is_sorted_and_escaped() {
         equipment: "F40".to_owned(),
         models: String::new(),
         revision: String::new(),
+        others: vec!["checklist.html"],
     };
     let (settings, register) = (house(), Register::default());
     let context = Context { settings: &settings, register: &register, words: english(), date: None };
     let page = index::render(&[entry("B 2"), entry("A-1")], &context).unwrap();
     assert!(page.find("A-1").unwrap() < page.find("B 2").unwrap());
     assert!(page.contains("href=\"B%202/bench.html\"") && page.contains("Fit &lt;b&gt;"));
+    assert!(page.contains("href=\"B%202/checklist.html\" aria-label=\"Checklist of B 2\""), "{page}");
+    assert!(!page.contains("kit.html"), "only what is there is led to");
 }
 
 #[test]

@@ -75,6 +75,29 @@ source = Source:
 question = Question:
 show-the-answer = Show the answer
 
+## Instructor's edition
+
+instructors-edition = Instructor's edition
+timing = Timing
+head-section = Section
+head-time = Time
+head-clock = Clock
+head-waits = Waits
+time-not-given = not given
+clock-from-to = { $from } to { $to }
+at-least = at least { $time }
+and-waits = and waits of { $waits }
+waits-not-counted = Waits are not counted in these times.
+head-says-time = The head of the procedure says { $time }.
+safety-briefing = Safety briefing
+briefing-says = Go through these before the work starts. Each stands again before its step.
+comes-up-at = Comes up at step
+all-of-the-work = All of the work
+holds-to-witness = Holds to witness
+holds-say = Nobody passes these steps without the signature. Who signs is not who does the work.
+teach = Teach:
+answer = Answer:
+
 ## What to lay out
 
 only-if-faulty = new one only if found faulty
@@ -88,6 +111,28 @@ cures-in-at = cures in { $time } at { $temperature }
 these-only = { $models } only
 serial-only = serial { $serial } only
 if-fitted = if fitted
+
+## Kit for several benches
+
+kit-for =
+    { $benches ->
+        [one] Kit for one bench
+       *[other] Kit for { $benches } benches
+    }
+parts-to-order = Parts to order
+parts-to-have = Parts to have
+protective-equipment = Protective equipment
+order-says = Fitted new.
+have-says = They lie on the machine and are used again.
+tools-say = The procedures are done one after the other: a bench needs the most that one of them asks for.
+wear-says = One for each person.
+laid-out = There
+each-bench = A bench
+in-all = In all
+pieces = Pieces
+what = What
+number = Number
+for-procedures = For
 
 ## Tightening values
 
@@ -173,5 +218,9 @@ procedures-of = Procedures of { $house }
 general = General
 checklist = Checklist
 checklist-of = Checklist of { $number }
+instructor = Instructor
+instructor-of = Instructor's edition of { $number }
+kit = Kit
+kit-of = Kit of { $number }
 no-procedures = No procedures have sheets yet.
 last-good-sheet = last good sheet

@@ -1,7 +1,7 @@
 //! `cotter build`: checks, then writes the sheets of each procedure that nothing holds back.
 use super::linked::Pages;
 use super::plain::{self, Places};
-use super::publish::{BENCH, CHECKLIST, Output, Written, folder_name};
+use super::publish::{BENCH, CHECKLIST, INSTRUCTOR, KIT, Output, Written, folder_name};
 use super::tally::{Tally, count};
 use super::terminal::Terminal;
 use super::trouble::Trouble;
@@ -94,6 +94,8 @@ fn faulty_catalogue(workspace: &Workspace, compiled: &Compiled) -> Option<String
 struct Build {
     output: Output,
     threshold: Severity,
+    /// As asked for; else the house's own number.
+    benches: Option<u32>,
 }
 
 impl Build {
@@ -103,7 +105,11 @@ impl Build {
             None => asked.root.join(DEFAULT),
         };
         let shown = paths::shown(here, &folder);
-        Build { output: Output { folder, shown }, threshold: threshold(arguments.deny) }
+        Build {
+            output: Output { folder, shown },
+            threshold: threshold(arguments.deny),
+            benches: arguments.benches,
+        }
     }
 
     fn run(&self, here: &Path, asked: &Asked, terminal: &Terminal, sum: &mut Sum) {
@@ -212,12 +218,23 @@ impl Build {
         let context = Context { register: pages, ..listing::context(workspace) };
         let failed =
             |error: SheetError| Trouble::new(format!("{}/{number}", self.output.shown), error.to_string());
-        let bench = sheets::bench::render(&compiled.document, &context).map_err(failed)?;
-        let checklist = sheets::checklist::render(&compiled.document, &context).map_err(failed)?;
+        let document = &compiled.document;
+        let benches = self.benches.unwrap_or(workspace.settings.benches).max(1);
+        let kit = sheets::kit::of(document, benches, &context).map_err(failed)?;
+        // All of them are made before the first is written.
+        let sheets = [
+            (BENCH, sheets::bench::render(document, &context)),
+            (CHECKLIST, sheets::checklist::render(document, &context)),
+            (INSTRUCTOR, sheets::instructor::render(document, benches, &context)),
+            (KIT, sheets::kit::render(&kit, &context)),
+        ];
+        let sheets = sheets.map(|(name, page)| page.map(|page| (name, page)));
+        let sheets = sheets.into_iter().collect::<Result<Vec<_>, _>>().map_err(failed)?;
         let Some(entry) = index::Entry::of(&compiled.document) else { return Ok(Fate::NoSheet) };
-        let pages =
-            [self.output.write(number, BENCH, &bench)?, self.output.write(number, CHECKLIST, &checklist)?];
-        let changed = pages.iter().filter(|written| **written == Written::Changed).count();
+        let mut changed = 0;
+        for (name, page) in &sheets {
+            changed += usize::from(self.output.write(number, name, page)? == Written::Changed);
+        }
         Ok(Fate::Made { entry, changed })
     }
 }

@@ -27,7 +27,7 @@ pub fn write(
         if made.contains_key(number) || folder_name(number).is_err() || !output.has(number) {
             continue;
         }
-        if let Some(entry) = entry(workspace, number, threshold) {
+        if let Some(entry) = entry(output, workspace, number, threshold) {
             made.insert(number.to_owned(), entry);
         }
     }
@@ -41,11 +41,12 @@ pub fn write(
 }
 
 /// The line of a procedure that was not made now.
-fn entry(workspace: &Workspace, number: &str, threshold: Severity) -> Option<index::Entry> {
+fn entry(output: &Output, workspace: &Workspace, number: &str, threshold: Severity) -> Option<index::Entry> {
     let file = &workspace.register.find(number).first()?.file;
     let source = run::source(workspace, workspace.id(file)?).ok()?;
     let compiled = compile(&source, &run::surroundings(workspace));
     let mut entry = index::Entry::of(&compiled.document)?;
+    entry.others.retain(|file| output.folder.join(number).join(file).is_file());
     if Tally::of(&compiled.findings).reaches(threshold) {
         // Stands for the revision where the sheet is older than the source.
         entry.revision = context(workspace).words.label("last-good-sheet").to_owned();

@@ -57,7 +57,7 @@ struct Arguments {
 enum Command {
     /// Say what is wrong with procedures and catalogues
     Check(CheckArguments),
-    /// Check, then make the bench sheet and the checklist of each procedure without errors
+    /// Check, then make the sheets of each procedure without errors
     Build(BuildArguments),
     /// Convert a torque, set a wrench with an adapter, and hold it against a fastener
     Torque(torque::TorqueArguments),
@@ -88,6 +88,9 @@ struct CheckArguments {
     diff: bool,
 }
 
+/// More than any school has.
+const MOST_BENCHES: i64 = 10_000;
+
 #[derive(Debug, Args)]
 struct BuildArguments {
     /// Files and folders; none means the workspace that holds the current folder
@@ -95,6 +98,9 @@ struct BuildArguments {
     /// The folder to write into; nothing outside it is touched [default: `out` of the workspace]
     #[arg(short, long, value_name = "FOLDER")]
     output: Option<PathBuf>,
+    /// How many benches the kit is for [default: `benches` of the house settings, or 1]
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=MOST_BENCHES))]
+    benches: Option<u32>,
     /// Make no sheet of a procedure with findings of this weight and above
     #[arg(long, value_enum, value_name = "LEVEL")]
     deny: Option<Deny>,

@@ -63,6 +63,10 @@ impl Output {
 pub const BENCH: &str = "bench.html";
 /// The page people print and sign.
 pub const CHECKLIST: &str = "checklist.html";
+/// The page people teach from.
+pub const INSTRUCTOR: &str = "instructor.html";
+/// What to order and lay out.
+pub const KIT: &str = "kit.html";
 /// The list of all procedures.
 pub const INDEX: &str = "index.html";
 

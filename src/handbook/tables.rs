@@ -29,6 +29,7 @@ fn keys(name: &str) -> Option<String> {
         ("attributes", "tool") => attributes(Owner::Tool),
         ("attributes", "supply") => attributes(Owner::Supply),
         ("details", "header") => details(Place::Header),
+        ("details", "section") => details(Place::Section),
         ("details", "step") => details(Place::Step),
         ("details", "message") => details(Place::Message),
         _ => return None,

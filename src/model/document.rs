@@ -132,6 +132,8 @@ pub struct Section {
     pub title: Option<Text>,
     pub span: Span,
     pub prose: Option<Prose>,
+    /// How long its work takes, without its waits.
+    pub time: Option<Quantity>,
     pub steps: Vec<Step>,
     /// Messages after the last step: they guard nothing.
     pub stranded: Vec<Message>,

@@ -14,6 +14,18 @@ pub struct Held<'a> {
     last: u32,
 }
 
+/// The number of the last step that a message before step `first` holds for. `section_end` and `end` are those of
+/// the last step of its section and of the procedure.
+pub fn last_step(message: &Message, first: u32, section_end: u32, end: u32) -> u32 {
+    let last = match message.scope {
+        Scope::NextStep => first,
+        Scope::NextSteps(count) => first.saturating_add(count.saturating_sub(1)).min(end),
+        Scope::Section => section_end,
+        Scope::Until { step, .. } => step.unwrap_or(end),
+    };
+    last.max(first)
+}
+
 /// Follows the messages through the steps in order.
 #[derive(Debug)]
 pub struct InForce<'a> {
@@ -39,12 +51,7 @@ impl<'a> InForce<'a> {
     /// Takes up what stands before `step` and holds longer; `section_end` is the number of its section's last step.
     pub fn leave(&mut self, step: &'a Step, section_end: u32) {
         for (index, message) in step.messages.iter().enumerate() {
-            let last = match message.scope {
-                Scope::NextStep => continue,
-                Scope::NextSteps(count) => step.number.saturating_add(count.saturating_sub(1)),
-                Scope::Section => section_end,
-                Scope::Until { step, .. } => step.unwrap_or(self.last),
-            };
+            let last = last_step(message, step.number, section_end, self.last);
             if message.guards_people() && last > step.number {
                 self.held.push(Held { message, from: step.number, index, last });
             }

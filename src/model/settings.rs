@@ -13,6 +13,8 @@ pub struct Settings {
     pub units: Units,
     pub signal_words: SignalWords,
     pub paper: Paper,
+    /// How many benches do the same work at the same time: what a kit list is multiplied by.
+    pub benches: u32,
     /// A catalogue every procedure uses without naming it, relative to the workspace.
     pub cautions: Option<String>,
     /// Header fields a procedure must state; `none` counts as stated.
@@ -31,6 +33,7 @@ impl Default for Settings {
             units: Units::default(),
             signal_words: SignalWords::Ansi,
             paper: Paper::A4,
+            benches: 1,
             cautions: None,
             required_header: [
                 "revision",

@@ -70,6 +70,39 @@ pub fn close(out: &mut String, tag: &str) {
     out.push('>');
 }
 
+/// A link to a step of the same page.
+pub fn step_link(out: &mut String, step: u32, words: &str) {
+    out.push_str("<a href=\"#step-");
+    number(out, step);
+    out.push_str("\">");
+    escape(out, words);
+    close(out, "a");
+}
+
+/// An entry of a page's contents.
+pub fn entry(out: &mut String, anchor: &str, title: &str) {
+    out.push_str("<li><a href=\"#");
+    out.push_str(anchor);
+    out.push_str("\">");
+    escape(out, title);
+    out.push_str("</a></li>\n");
+}
+
+/// A section with its heading; `body` is markup.
+pub fn section(out: &mut String, anchor: &str, title: &str, body: &str) {
+    out.push_str("<section class=\"");
+    out.push_str(anchor);
+    out.push_str("\" aria-labelledby=\"");
+    out.push_str(anchor);
+    out.push_str("\">\n<h2 id=\"");
+    out.push_str(anchor);
+    out.push_str("\">");
+    escape(out, title);
+    out.push_str("</h2>\n");
+    out.push_str(body);
+    out.push_str("</section>\n");
+}
+
 /// A number in decimal.
 pub fn number(out: &mut String, value: u32) {
     if value >= 10 {

@@ -1,5 +1,5 @@
 //! Parts that are easily mistaken for each other, side by side with what tells them apart.
-use super::{Sheet, kit};
+use super::{Sheet, lay_out};
 use crate::model::declarations::{Name, Part};
 use serde::Serialize;
 
@@ -44,6 +44,6 @@ fn side(sheet: &Sheet<'_>, part: &Part, other: u32) -> Side {
         text: part.thing.text.value.to_string(),
         by: look.and_then(|l| l.by.as_ref()).map(|t| t.value.to_string()).unwrap_or_default(),
         number: part.thing.number.as_ref().map(|n| n.value.to_string()).unwrap_or_default(),
-        applies: kit::applies(sheet, &part.applies).unwrap_or_default(),
+        applies: lay_out::applies(sheet, &part.applies).unwrap_or_default(),
     }
 }

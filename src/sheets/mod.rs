@@ -4,12 +4,16 @@
 pub mod bench;
 pub mod checklist;
 pub mod index;
+pub mod instructor;
+pub mod kit;
 pub mod language;
 pub mod wording;
 
+mod clock;
 mod drawing;
+mod fitted;
 mod html;
-mod kit;
+mod lay_out;
 mod look_alikes;
 mod panel;
 mod paper;
@@ -74,12 +78,21 @@ impl std::fmt::Display for SheetError {
 
 impl std::error::Error for SheetError {}
 
+/// Whom a page of steps is for.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+enum Edition {
+    #[default]
+    Bench,
+    Instructor,
+}
+
 /// One procedure on its way to paper: what every part of a page reads.
 struct Sheet<'a> {
     procedure: &'a Procedure,
     declarations: &'a Declarations,
     context: &'a Context<'a>,
     words: wording::Cx<'a>,
+    edition: Edition,
     /// In the order of the steps.
     tightenings: Vec<Tightening<'a>>,
 }
@@ -91,7 +104,7 @@ impl<'a> Sheet<'a> {
         let declarations = &document.declarations;
         let works = procedure.steps().flat_map(|step| &step.actions).filter_map(Action::work);
         let tightenings = tightening::of(works, declarations);
-        Ok(Sheet { procedure, declarations, context, words, tightenings })
+        Ok(Sheet { procedure, declarations, context, words, edition: Edition::default(), tightenings })
     }
 
     /// What this action tightens.
@@ -108,6 +121,23 @@ impl<'a> Sheet<'a> {
     /// A phrase of the sheet's language, with its arguments in it.
     fn say(&self, key: &'static str, arguments: &[(&str, Argument<'_>)]) -> String {
         self.context.words.say(key, arguments)
+    }
+
+    /// Whom it is for in words; empty for the bench.
+    fn edition(&self) -> &'static str {
+        match self.edition {
+            Edition::Bench => "",
+            Edition::Instructor => self.label("instructors-edition"),
+        }
+    }
+
+    /// The sections that have a heading on the page, each with its number from 1.
+    fn headed_sections(&self) -> impl Iterator<Item = (usize, &'a Section)> + use<'a> {
+        let says = |section: &&Section| {
+            let empty = section.steps.is_empty() && section.stranded.is_empty();
+            !empty || section.title.is_some() || section.prose.is_some()
+        };
+        (1..).zip(self.opening().1.iter().filter(says))
     }
 
     fn settings(&self) -> &'a Settings {

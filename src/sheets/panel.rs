@@ -29,7 +29,8 @@ pub fn printed(signal: Signal, convention: SignalWords) -> Printed {
 /// The panels of all that stands before a step.
 pub fn before_step(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     for (index, message) in step.messages.iter().enumerate() {
-        panel(out, sheet, message, &anchor(step.number, index), scope(sheet, message, Some(step.number)));
+        let scope = scope(sheet, message, Some(step.number)).map(|it| html::escaped(&it));
+        panel(out, sheet, message, &anchor(step.number, index), scope.as_deref());
     }
 }
 
@@ -37,11 +38,13 @@ pub fn before_step(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
 /// `section`, or what a section ends with. `section` is its index.
 pub fn before_none(out: &mut String, sheet: &Sheet<'_>, messages: &[Message], section: usize) {
     for (index, message) in messages.iter().enumerate() {
-        panel(out, sheet, message, &format!("loose-{section}-{}", index + 1), scope(sheet, message, None));
+        let scope = scope(sheet, message, None).map(|it| html::escaped(&it));
+        panel(out, sheet, message, &format!("loose-{section}-{}", index + 1), scope.as_deref());
     }
 }
 
-fn panel(out: &mut String, sheet: &Sheet<'_>, message: &Message, anchor: &str, scope: Option<String>) {
+/// One panel; `scope_html` says where or how long it holds.
+pub fn panel(out: &mut String, sheet: &Sheet<'_>, message: &Message, anchor: &str, scope_html: Option<&str>) {
     let printed = printed(message.signal.value, sheet.settings().signal_words);
     out.push_str("<div class=\"message ");
     out.push_str(printed.class);
@@ -57,8 +60,10 @@ fn panel(out: &mut String, sheet: &Sheet<'_>, message: &Message, anchor: &str, s
     }
     out.push_str("</p><div class=\"words\">");
     words(out, sheet, message);
-    if let Some(text) = scope {
-        html::element(out, "p", "scope", &text);
+    if let Some(markup) = scope_html {
+        html::open(out, "p", "scope");
+        out.push_str(markup);
+        html::close(out, "p");
     }
     out.push_str("</div></div>");
 }

@@ -62,11 +62,23 @@ pub fn hazards(out: &mut String, words: &Words, hazards: &[&Hazard]) {
 /// List items, each a sign and its words.
 pub fn wear_items<'a>(out: &mut String, words: &Words, wear: impl Iterator<Item = &'a Wear>) {
     for item in wear {
-        let name = KNOWN.iter().find(|&&k| k == item.sign).copied().unwrap_or("any");
-        out.push_str("<li><svg class=\"sign\" aria-hidden=\"true\" focusable=\"false\"><use href=\"#sign-");
-        out.push_str(name);
-        out.push_str("\"/></svg> ");
-        html::element(out, "span", "", words.wear(item));
-        out.push_str("</li>");
+        wear_item(out, words, item, "");
     }
+}
+
+/// One list item, a sign and its words, with markup behind them.
+pub fn wear_item(out: &mut String, words: &Words, item: &Wear, more_html: &str) {
+    let name = KNOWN.iter().find(|&&k| k == item.sign).copied().unwrap_or("any");
+    out.push_str("<li><svg class=\"sign\" aria-hidden=\"true\" focusable=\"false\"><use href=\"#sign-");
+    out.push_str(name);
+    out.push_str("\"/></svg> ");
+    html::open(out, "span", "");
+    html::escape(out, words.wear(item));
+    if !more_html.is_empty() {
+        html::open(out, "span", "where");
+        out.push_str(more_html);
+        html::close(out, "span");
+    }
+    html::close(out, "span");
+    out.push_str("</li>");
 }

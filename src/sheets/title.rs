@@ -12,6 +12,8 @@ pub struct Title<'a> {
     pub house: &'a str,
     pub number: &'a str,
     pub title: &'a str,
+    /// Whom the sheet is for, where that is not everybody.
+    pub edition: &'static str,
     pub outcome_html: String,
 }
 
@@ -22,6 +24,7 @@ impl<'a> Title<'a> {
             house: &sheet.settings().house,
             number: &procedure.number.value,
             title: &procedure.title.value,
+            edition: sheet.edition(),
             outcome_html: procedure.header.outcome.as_ref().map(|p| inline(sheet, p)).unwrap_or_default(),
         }
     }
@@ -89,16 +92,4 @@ pub fn link(sheet: &Sheet<'_>, call: &Call) -> Option<String> {
         html::close(&mut out, "a");
         out
     })
-}
-
-/// Number and revision as they stand at the foot of each printed page.
-pub fn footer(sheet: &Sheet<'_>) -> String {
-    let number = &sheet.procedure.number.value;
-    match &sheet.procedure.header.revision {
-        Some(revision) => {
-            let revision = sheet.say("foot-revision", &[("revision", revision.as_str().into())]);
-            format!("{number}  {revision}")
-        }
-        None => number.to_string(),
-    }
 }

@@ -97,6 +97,7 @@ pub struct DetailKey {
 pub enum Place {
     /// The `procedure` or `catalogue` line.
     Header,
+    Section,
     Step,
     Message,
     Declaration,

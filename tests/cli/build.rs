@@ -10,13 +10,17 @@ fn every_procedure_gets_both_sheets_and_a_place_in_the_list() {
         .file("common.cotter", "catalogue \"Common\"\n");
     let run = workspace.run(&["build"]);
     assert_eq!(run.code, 0, "{}{}", run.stdout, run.stderr);
-    assert!(run.stdout.contains("sheets of 2 procedures in out, 5 pages changed"), "{}", run.stdout);
+    assert!(run.stdout.contains("sheets of 2 procedures in out, 9 pages changed"), "{}", run.stdout);
     let names: Vec<String> = workspace.files("out").into_iter().map(|(name, _)| name).collect();
     let expected = [
         "FW-TST-001/bench.html",
         "FW-TST-001/checklist.html",
+        "FW-TST-001/instructor.html",
+        "FW-TST-001/kit.html",
         "FW-TST-002/bench.html",
         "FW-TST-002/checklist.html",
+        "FW-TST-002/instructor.html",
+        "FW-TST-002/kit.html",
         "index.html",
     ];
     assert_eq!(names, expected);

@@ -155,8 +155,8 @@ impl Resolver<'_> {
         let Head::Section { title } = &mut statement.head else { return };
         let title = Some(taken(title));
         let prose = statement.prose.take().map(|prose| self.prose(prose));
-        body.close(Section { title, span: statement.span, prose, ..Section::default() });
-        self.block_details(statement);
+        let time = self.section_time(statement);
+        body.close(Section { title, span: statement.span, prose, time, ..Section::default() });
     }
 
     fn numbered_step(&mut self, body: &mut Body, statement: &mut Statement) {

@@ -46,7 +46,7 @@ impl Resolver<'_> {
         }
     }
 
-    /// Under a block, a section or a `use` line only a waiver means something.
+    /// Under a block or a `use` line only a waiver means something.
     pub(super) fn block_details(&mut self, statement: &Statement) {
         for detail in &statement.details {
             match &detail.value {
@@ -54,6 +54,23 @@ impl Resolver<'_> {
                 _ => self.slip(misplaced_in_block(detail)),
             }
         }
+    }
+
+    /// Under a section stands how long it takes.
+    pub(super) fn section_time(&mut self, statement: &Statement) -> Option<Quantity> {
+        let mut time = None;
+        for detail in &statement.details {
+            if detail.key.value == "time" {
+                let value = self.time_value(detail);
+                self.once(&mut time, value, detail);
+            } else {
+                match &detail.value {
+                    DetailValue::Waive { .. } => self.detail_of(detail, statement.extent, Place::Declaration),
+                    _ => self.stray_detail(detail, Place::Section),
+                }
+            }
+        }
+        time
     }
 
     /// Keeps the first of a detail that may be given once.
@@ -96,6 +113,7 @@ fn misplaced_in_block(detail: &Detail) -> Slip {
 fn belongs(place: Place) -> &'static str {
     match place {
         Place::Header => "under the `procedure` line",
+        Place::Section => "under a `section` line",
         Place::Step => "under a step",
         Place::Message => "under a safety message",
         Place::Declaration => "under a declaration",

@@ -1,8 +1,8 @@
 //! The bench page: to work from on a tablet or a phone, in a light or a dark shop.
 mod steps;
 
-use super::kit::{self, Kit};
 use super::language::PerLanguage;
+use super::lay_out::{self, Kit};
 use super::look_alikes::Pair;
 use super::title::Title;
 use super::{
@@ -19,6 +19,8 @@ struct Page<'a> {
     lang: &'static str,
     #[serde(flatten)]
     title: Title<'a>,
+    /// The lists of what to lay out stand here, and not another edition's.
+    lists: bool,
     has: Has,
     requires: Vec<String>,
     afterwards: Vec<String>,
@@ -48,7 +50,18 @@ struct Due {
 }
 
 static STYLE: PerLanguage<String> = PerLanguage::new();
-const STYLES: [&str; 3] = [templates::LOOK, paper::STYLE, include_str!("page.css")];
+const STYLES: [&str; 3] = [templates::LOOK, paper::STYLE, STYLE_TEXT];
+pub(super) const STYLE_TEXT: &str = include_str!("page.css");
+
+/// What another edition has besides, as markup.
+pub(super) struct Extra<'a> {
+    pub style: &'static str,
+    /// Entries of the contents, and the sections that they lead to.
+    pub contents: &'a str,
+    pub lead: &'a str,
+    /// Stands for the lists of what to lay out; empty for those themselves.
+    pub kit: &'a str,
+}
 
 /// `bench.html` of a procedure, as a whole page.
 ///
@@ -56,18 +69,25 @@ const STYLES: [&str; 3] = [templates::LOOK, paper::STYLE, include_str!("page.css
 /// When the document is no procedure, or its template fails.
 pub fn render(document: &Document, context: &Context<'_>) -> Result<String, SheetError> {
     let sheet = Sheet::of(document, context)?;
-    let header = &sheet.procedure.header;
+    let style = templates::style(&STYLE, &STYLES, context.words);
+    page(document, &sheet, &Extra { style, contents: "", lead: "", kit: "" })
+}
+
+/// The page of one edition.
+pub(super) fn page(document: &Document, sheet: &Sheet<'_>, extra: &Extra<'_>) -> Result<String, SheetError> {
+    let (header, context) = (&sheet.procedure.header, sheet.context);
     let calls = |calls: &Option<Vec<crate::model::document::Call>>| {
-        calls.iter().flatten().map(|call| title::call(&sheet, call)).collect::<Vec<_>>()
+        calls.iter().flatten().map(|call| title::call(sheet, call)).collect::<Vec<_>>()
     };
     let demands = hazards::demands(document, context.settings);
     let drawings = [signs::DRAWINGS, &signs::hazard_drawings(&steps::shown(&demands))].concat();
-    let (contents, steps_html) = steps::render(&sheet, &demands);
-    let kit = Kit::of(&sheet);
-    let torques = torques::table(&sheet);
+    let (contents, steps_html) = steps::render(sheet, &demands);
+    let kit = Kit::of(sheet);
+    let torques = torques::table(sheet);
     let page = Page {
         lang: context.words.language().tag(),
-        title: Title::of(&sheet),
+        title: Title::of(sheet),
+        lists: extra.kit.is_empty(),
         has: Has {
             steps: !contents.is_empty(),
             new_parts: !kit.new_parts.is_empty(),
@@ -79,21 +99,24 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
         requires: calls(&header.requires),
         afterwards: calls(&header.afterwards),
         leaves: header.leaves.iter().flatten().map(Text::as_str).collect(),
-        wear_html: wear(&sheet),
-        look_alikes: look_alikes::pairs(&sheet),
-        dues: dues(&sheet),
+        wear_html: wear(sheet),
+        look_alikes: look_alikes::pairs(sheet),
+        dues: dues(sheet),
         sources: header.sources.iter().flatten().map(Text::as_str).collect(),
     };
     let texts = [
-        ("style", templates::style(&STYLE, &STYLES, context.words)),
-        ("page-style", &paper::style(&sheet)),
+        ("style", extra.style),
+        ("lead-contents", extra.contents),
+        ("lead", extra.lead),
+        ("kit", extra.kit),
+        ("page-style", &paper::style(sheet)),
         ("drawings", &drawings),
-        ("cells", &title::cells(&sheet)),
+        ("cells", &title::cells(sheet)),
         ("contents", &contents),
-        ("new-parts", &kit::items(&kit.new_parts)),
-        ("parts", &kit::items(&kit.parts)),
-        ("tools", &kit::items(&kit.tools)),
-        ("supplies", &kit::items(&kit.supplies)),
+        ("new-parts", &lay_out::items(&kit.new_parts)),
+        ("parts", &lay_out::items(&kit.parts)),
+        ("tools", &lay_out::items(&kit.tools)),
+        ("supplies", &lay_out::items(&kit.supplies)),
         ("torques", &torques),
         ("steps", &steps_html),
     ];

@@ -1,11 +1,10 @@
 //! The numbered steps of the bench page, each with its safety messages before it.
 use crate::ledger::hazards::Demand;
-use crate::model::document::Section;
 use crate::model::hazard::Hazard;
 use crate::model::in_force::{Held, InForce};
 use crate::model::step::Question;
 use crate::model::{Action, Message, Step};
-use crate::sheets::{Sheet, html, panel, prose, sentences, signs, tags, title};
+use crate::sheets::{Edition, Sheet, clock, html, panel, prose, sentences, signs, tags, title};
 
 /// One section's entry in the table of contents.
 struct Part<'a> {
@@ -21,31 +20,31 @@ pub fn render(sheet: &Sheet<'_>, demands: &[Demand<'_>]) -> (String, String) {
     let mut contents = String::with_capacity(1_024);
     let mut out = String::with_capacity(32_768);
     let mut in_force = InForce::new(sheet.procedure);
-    let (opening, sections) = sheet.opening();
-    if let Some(messages) = opening {
+    if let Some(messages) = sheet.opening().0 {
         html::open(&mut out, "div", "opening");
         panel::before_none(&mut out, sheet, messages, 0);
         out.push_str("</div>\n");
     }
-    let says = |s: &&Section| {
-        !s.steps.is_empty() || s.title.is_some() || s.prose.is_some() || !s.stranded.is_empty()
-    };
-    for (index, section) in sections.iter().filter(says).enumerate() {
+    let clock = if sheet.edition == Edition::Instructor { clock::of(sheet) } else { Vec::new() };
+    for (number, section) in sheet.headed_sections() {
         let (first, last) = match (section.steps.first(), section.steps.last()) {
             (Some(first), Some(last)) => (first.number, last.number),
             _ => (0, 0),
         };
         let part = Part {
-            anchor: format!("section-{}", index + 1),
+            anchor: format!("section-{number}"),
             title: section.title.as_ref().map_or_else(|| sheet.label("steps"), |t| t.as_str()),
             range: range(sheet, first, last),
         };
         entry(&mut contents, &part);
         heading(&mut out, &part);
+        if let Some(part) = clock.iter().find(|part| part.number == number) {
+            clock::line(&mut out, sheet, part);
+        }
         if let Some(text) = &section.prose {
             prose::block(&mut out, text, sheet);
         }
-        panel::before_none(&mut out, sheet, &section.stranded, index + 1);
+        panel::before_none(&mut out, sheet, &section.stranded, number);
         if first > 0 {
             out.push_str("<ol start=\"");
             html::number(&mut out, first);
@@ -132,6 +131,15 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], haz
     }
     sentences::branches(out, sheet, step, "");
     around(out, sheet, step);
+    if sheet.edition == Edition::Instructor {
+        for teach in &step.teach {
+            out.push_str("<div class=\"teach\"><p>");
+            html::element(out, "b", "", sheet.label("teach"));
+            out.push(' ');
+            prose::inline(out, teach, sheet);
+            out.push_str("</p></div>");
+        }
+    }
     for question in &step.questions {
         ask(out, sheet, question);
     }
@@ -207,7 +215,13 @@ fn ask(out: &mut String, sheet: &Sheet<'_>, question: &Question) {
     out.push(' ');
     prose::inline(out, &question.ask, sheet);
     out.push_str("</p>");
-    if let Some(answer) = &question.answer {
+    if let Some(answer) = question.answer.as_ref().filter(|_| sheet.edition == Edition::Instructor) {
+        out.push_str("<p class=\"answer\">");
+        html::element(out, "b", "", sheet.label("answer"));
+        out.push(' ');
+        prose::inline(out, answer, sheet);
+        out.push_str("</p>");
+    } else if let Some(answer) = &question.answer {
         out.push_str("<details>");
         html::element(out, "summary", "", sheet.label("show-the-answer"));
         prose::block(out, answer, sheet);

@@ -25,7 +25,7 @@ struct Page<'a> {
 }
 
 static STYLE: PerLanguage<String> = PerLanguage::new();
-const STYLES: [&str; 3] = [templates::LOOK, paper::STYLE, include_str!("page.css")];
+const STYLES: [&str; 4] = [templates::LOOK, paper::STYLE, paper::SHEET, include_str!("page.css")];
 
 /// `checklist.html` of a procedure, as a whole page.
 ///

@@ -1,5 +1,5 @@
-//! The list of a house's procedures, with links to both sheets of each.
-use super::language::PerLanguage;
+//! The list of a house's procedures, with links to all sheets of each.
+use super::language::{PerLanguage, Words};
 use super::{Context, SheetError, html, templates};
 use crate::model::Document;
 use serde::Serialize;
@@ -12,7 +12,16 @@ pub struct Entry {
     pub equipment: String,
     pub models: String,
     pub revision: String,
+    /// The files of its other sheets that are there, of those in [`OTHERS`].
+    pub others: Vec<&'static str>,
 }
+
+/// Sheets besides the bench page: the file, and the keys of its name and of its name with the procedure's number.
+pub const OTHERS: [(&str, &str, &str); 3] = [
+    ("checklist.html", "checklist", "checklist-of"),
+    ("instructor.html", "instructor", "instructor-of"),
+    ("kit.html", "kit", "kit-of"),
+];
 
 impl Entry {
     /// What the list says of a procedure; `None` for a catalogue.
@@ -29,16 +38,45 @@ impl Entry {
             equipment: text(&header.equipment),
             models: models.join(", "),
             revision: text(&header.revision),
+            others: OTHERS.iter().map(|(file, ..)| *file).collect(),
         })
     }
 }
 
 #[derive(Serialize)]
+struct Other {
+    file: &'static str,
+    label: &'static str,
+    /// With the number, for those who hear the links without what stands beside them.
+    full: String,
+}
+
+#[derive(Serialize)]
 struct Row<'a> {
-    #[serde(flatten)]
-    entry: &'a Entry,
+    number: &'a str,
+    title: &'a str,
+    models: &'a str,
+    revision: &'a str,
+    others: Vec<Other>,
     /// The folder of its sheets, relative to the list.
     folder: String,
+}
+
+fn row<'a>(entry: &'a Entry, words: &'static Words) -> Row<'a> {
+    let there = OTHERS.iter().filter(|(file, ..)| entry.others.contains(file));
+    let other = |&(file, label, full): &(&'static str, &'static str, &str)| Other {
+        file,
+        label: words.label(label),
+        full: words.say(full, &[("number", entry.number.as_str().into())]),
+    };
+    Row {
+        number: &entry.number,
+        title: &entry.title,
+        models: &entry.models,
+        revision: &entry.revision,
+        others: there.map(other).collect(),
+        folder: html::path_segment(&entry.number),
+    }
 }
 
 #[derive(Serialize)]
@@ -68,7 +106,7 @@ pub fn render(entries: &[Entry], context: &Context<'_>) -> Result<String, SheetE
     sorted.sort();
     let mut machines: Vec<Machine<'_>> = Vec::new();
     for entry in sorted {
-        let row = Row { entry, folder: html::path_segment(&entry.number) };
+        let row = row(entry, context.words);
         match machines.iter_mut().find(|machine| machine.equipment == entry.equipment) {
             Some(machine) => machine.rows.push(row),
             None => machines.push(Machine { equipment: &entry.equipment, rows: vec![row] }),

@@ -75,6 +75,14 @@ impl Words {
         if self.language == Language::German { title.to_owned() } else { title.to_lowercase() }
     }
 
+    /// Protective equipment in a list: by its name, or as the order to wear it where the language has only that.
+    pub fn equipment(&self, wear: &Wear) -> String {
+        match self.wear.get(wear.name.as_str()) {
+            Some(order) => order.to_string(),
+            None => crate::sheets::html::sentence_case(&wear.name),
+        }
+    }
+
     /// The order to wear something: "Wear eye protection".
     pub fn wear<'a>(&'a self, wear: &'a Wear) -> &'a str {
         self.wear.get(wear.name.as_str()).map_or(&wear.order, |own| own)

@@ -1,11 +1,7 @@
 //! What to lay out before the work: parts to have new, other parts, tools, supplies.
-use super::{Sheet, html};
-use crate::model::action::PlaceTarget;
-use crate::model::declarations::{Applies, Name, Part, Supply, Thing, Tool};
-use crate::model::verb::Effect;
-use crate::model::{Action, Step};
+use super::{Sheet, fitted, html};
+use crate::model::declarations::{Applies, Part, Supply, Thing, Tool};
 use crate::source::Text;
-use std::collections::BTreeSet;
 
 pub struct Kit<'a> {
     pub new_parts: Vec<Row<'a>>,
@@ -46,16 +42,16 @@ pub fn items(rows: &[Row<'_>]) -> String {
 impl<'a> Kit<'a> {
     pub fn of(sheet: &Sheet<'a>) -> Kit<'a> {
         let declared = sheet.declarations;
-        let always = fitted_new(sheet.procedure.steps().flat_map(|step| &step.actions));
-        let perhaps = fitted_new(sheet.procedure.steps().flat_map(conditional));
         let (mut new_parts, mut parts) = (Vec::new(), Vec::new());
-        for (id, part) in (0u32..).zip(&declared.parts) {
-            let new = always.contains(&id) || (part.single_use.is_some() && !part.stays_off);
+        for (fitted, part) in fitted::of(sheet).iter().zip(&declared.parts) {
             let mut row = part_row(sheet, part);
-            if !new && perhaps.contains(&id) {
-                row.notes.push(sheet.label("only-if-faulty").to_owned());
+            if fitted.sure > 0 {
+                row.count = fitted.sure;
+                new_parts.push(row);
+            } else {
+                row.notes.extend(fitted.perhaps.then(|| sheet.label("only-if-faulty").to_owned()));
+                parts.push(row);
             }
-            if new { new_parts.push(row) } else { parts.push(row) }
         }
         Kit {
             new_parts,
@@ -64,31 +60,6 @@ impl<'a> Kit<'a> {
             supplies: declared.supplies.iter().map(|supply| supply_row(sheet, supply)).collect(),
         }
     }
-}
-
-/// Parts that these actions take `new` or renew, whether or not they are single-use.
-fn fitted_new<'a>(actions: impl Iterator<Item = &'a Action>) -> BTreeSet<u32> {
-    let mut found = BTreeSet::new();
-    for work in actions.filter_map(Action::work) {
-        let renews = work.verb.does(Effect::Renews);
-        let places = work.places.iter().filter_map(|place| match &place.what {
-            PlaceTarget::Objects(objects) => Some(objects),
-            _ => None,
-        });
-        let other = places.flatten().filter(|object| object.new.is_some());
-        let objects = work.objects.iter().filter(|object| renews || object.new.is_some());
-        found.extend(objects.chain(other).filter_map(|object| match object.name {
-            Some(Name::Part(id)) => Some(id),
-            _ => None,
-        }));
-    }
-    found
-}
-
-/// Actions that are done only after some finding or choice.
-fn conditional(step: &Step) -> impl Iterator<Item = &Action> {
-    let outcomes = step.outcomes.iter().flat_map(|outcome| &outcome.then);
-    outcomes.chain(step.options.iter().flat_map(|option| &option.actions))
 }
 
 fn part_row<'a>(sheet: &Sheet<'a>, part: &'a Part) -> Row<'a> {
@@ -108,7 +79,7 @@ fn part_row<'a>(sheet: &Sheet<'a>, part: &'a Part) -> Row<'a> {
     row(&part.thing, part.count, notes)
 }
 
-fn tool_row<'a>(sheet: &Sheet<'a>, tool: &'a Tool) -> Row<'a> {
+pub(super) fn tool_row<'a>(sheet: &Sheet<'a>, tool: &'a Tool) -> Row<'a> {
     let mut notes = Vec::new();
     notes.extend(tool.range.as_ref().map(|q| sheet.quantity(q)));
     notes.extend(tool.adapter.as_ref().map(|q| sheet.say("offset", &[("length", sheet.quantity(q).into())])));
@@ -117,7 +88,7 @@ fn tool_row<'a>(sheet: &Sheet<'a>, tool: &'a Tool) -> Row<'a> {
     row(&tool.thing, tool.count, notes)
 }
 
-fn supply_row<'a>(sheet: &Sheet<'a>, supply: &'a Supply) -> Row<'a> {
+pub(super) fn supply_row<'a>(sheet: &Sheet<'a>, supply: &'a Supply) -> Row<'a> {
     let mut notes = Vec::new();
     if !supply.hazards.is_empty() {
         let codes: Vec<&str> = supply.hazards.iter().map(|code| code.value.as_str()).collect();
@@ -133,7 +104,7 @@ fn supply_row<'a>(sheet: &Sheet<'a>, supply: &'a Supply) -> Row<'a> {
     row(&supply.thing, 1, notes)
 }
 
-fn row(thing: &Thing, count: u32, notes: Vec<String>) -> Row<'_> {
+pub(super) fn row(thing: &Thing, count: u32, notes: Vec<String>) -> Row<'_> {
     let number = thing.number.as_ref().map_or("", |number| number.as_str());
     Row { text: thing.text.as_str(), count, number, notes }
 }

@@ -5,6 +5,7 @@ use super::publish::{BENCH, CHECKLIST, INSTRUCTOR, KIT, Output, Written, folder_
 use super::tally::{Tally, count};
 use super::terminal::Terminal;
 use super::trouble::Trouble;
+use super::turns::Turns;
 use super::workspace::{Asked, Selection, Workspace};
 use super::{BuildArguments, listing, paths, run, threshold};
 use crate::Compiled;
@@ -116,13 +117,20 @@ impl Build {
         let (selection, troubles) = Selection::open(here, asked);
         sum.troubles.extend(troubles);
         let Some(selection) = selection else { return };
-        let pages = Pages::new(&selection, &self.output, self.threshold);
+        let turns = Turns::new(&selection.workspace);
+        let pages = Pages::new(&selection, &self.output, &turns, self.threshold);
         let look = terminal.look();
-        let results = run::each(&selection, terminal.watched(), |source, compiled| {
-            let places = Places { workspace: &selection.workspace, source };
-            let text = plain::findings(&compiled.findings, places, look);
-            let tally = Tally::of(&compiled.findings);
-            Outcome { tally, text, fate: self.fate(&pages, &selection.workspace, source, &compiled, tally) }
+        let results = run::each_file(&selection, terminal.watched(), |id| {
+            turns.take(id, |source, compiled| {
+                let places = Places { workspace: &selection.workspace, source };
+                let text = plain::findings(&compiled.findings, places, look);
+                let tally = Tally::of(&compiled.findings);
+                Outcome {
+                    tally,
+                    text,
+                    fate: self.fate(&pages, &selection.workspace, source, compiled, tally),
+                }
+            })
         });
         let mut made = BTreeMap::new();
         let (mut changed, mut held) = (0, String::new());

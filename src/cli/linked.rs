@@ -1,9 +1,7 @@
 //! Which called procedures have a bench sheet, or get one in this build: a link must lead somewhere.
 use super::publish::{Output, folder_name};
-use super::run;
-use super::tally::Tally;
+use super::turns::Turns;
 use super::workspace::{Selection, Workspace};
-use crate::compile;
 use crate::report::Severity;
 use crate::sheets::Linked;
 use std::collections::{BTreeMap, BTreeSet, HashMap};
@@ -13,6 +11,7 @@ use std::sync::{Mutex, MutexGuard, PoisonError};
 pub struct Pages<'a> {
     selection: &'a Selection,
     output: &'a Output,
+    turns: &'a Turns<'a>,
     threshold: Severity,
     /// For each number, in small letters, the file that may write its sheets.
     owners: HashMap<String, String>,
@@ -22,9 +21,14 @@ pub struct Pages<'a> {
 
 impl<'a> Pages<'a> {
     /// Before anything of the build is made; from `threshold` on a finding keeps its procedure without sheets.
-    pub fn new(selection: &'a Selection, output: &'a Output, threshold: Severity) -> Pages<'a> {
+    pub fn new(
+        selection: &'a Selection,
+        output: &'a Output,
+        turns: &'a Turns<'a>,
+        threshold: Severity,
+    ) -> Pages<'a> {
         let owners = owners(&selection.workspace);
-        Pages { selection, output, threshold, owners, known: Mutex::default() }
+        Pages { selection, output, turns, threshold, owners, known: Mutex::default() }
     }
 
     /// The file that may write the sheets of this number.
@@ -53,11 +57,7 @@ impl<'a> Pages<'a> {
             .owner(number)
             .filter(|owner| workspace.register.find(number).iter().any(|entry| entry.file == **owner));
         let id = file.and_then(|file| workspace.id(file)).filter(|id| self.selection.holds(*id));
-        let source = id.and_then(|id| run::source(workspace, id).ok());
-        source.is_some_and(|source| {
-            let compiled = compile(&source, &run::surroundings(workspace));
-            !Tally::of(&compiled.findings).reaches(self.threshold)
-        })
+        id.and_then(|id| self.turns.tally(id)).is_some_and(|tally| !tally.reaches(self.threshold))
     }
 }
 

@@ -25,6 +25,7 @@ mod terminal;
 mod torque;
 mod trace;
 mod trouble;
+mod turns;
 mod workspace;
 
 use crate::report::Severity;

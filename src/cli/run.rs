@@ -30,15 +30,21 @@ pub fn each<T: Send>(
     watched: bool,
     each: impl Fn(&SourceFile, Compiled) -> T + Sync,
 ) -> Vec<Result<T, Trouble>> {
+    each_file(selection, watched, |id| {
+        let source = source(&selection.workspace, id)?;
+        let compiled = compile(&source, &surroundings(&selection.workspace));
+        Ok(each(&source, compiled))
+    })
+}
+
+/// What `each` makes of every selected file, side by side, in the order of the selection.
+pub fn each_file<T: Send>(selection: &Selection, watched: bool, each: impl Fn(FileId) -> T + Sync) -> Vec<T> {
     let bar = progress::bar(selection.files.len(), watched);
     let results = selection
         .files
         .par_iter()
         .map(|&id| {
-            let result = source(&selection.workspace, id).map(|source| {
-                let compiled = compile(&source, &surroundings(&selection.workspace));
-                each(&source, compiled)
-            });
+            let result = each(id);
             bar.inc(1);
             result
         })

@@ -45,9 +45,14 @@ impl Broken<'_, '_> {
         route.labels.into_iter().fold(finding, |finding, (span, text)| finding.label(span, text))
     }
 
-    /// Where the place is the call of another procedure: that it happens there.
+    /// Where the place is the call of another procedure: that it happens in that one.
     fn followed(&self, place: Span) -> String {
-        let steps = self.subject.procedure().into_iter().flat_map(|procedure| procedure.steps());
+        let procedure = self.subject.procedure();
+        let mut required = procedure.iter().flat_map(|it| it.header.requires.iter().flatten());
+        if let Some(number) = required.find(|call| call.span == place).and_then(|call| call.number.as_ref()) {
+            return format!(", where {} is required", number.as_str());
+        }
+        let steps = procedure.into_iter().flat_map(|procedure| procedure.steps());
         let calls = steps.flat_map(every_action::of_step).filter_map(|action| match action {
             Action::Follow(follow) if follow.call.span == place => follow.call.number.as_ref(),
             _ => None,

@@ -1,4 +1,5 @@
-//! What procedures leave behind that others of the workspace follow: worked out before any procedure is checked.
+//! What procedures leave behind that others of the workspace follow, require or go on with: worked out before any
+//! procedure is checked.
 use super::outline::Outline;
 use super::workspace::Workspace;
 use super::{files, run};
@@ -7,7 +8,7 @@ use crate::model::resolve::{self, Resolved};
 use crate::source::SourceFile;
 use std::collections::HashMap;
 
-/// Enters it in the register for each number that a `follow` names.
+/// Enters it in the register for each number that is called.
 pub fn take_in(workspace: &mut Workspace, outlines: &[Outline]) {
     let follows: HashMap<String, Vec<String>> = workspace
         .names()
@@ -16,7 +17,8 @@ pub fn take_in(workspace: &mut Workspace, outlines: &[Outline]) {
         .filter(|(_, outline)| outline.procedure.is_some())
         .map(|(name, outline)| (name.clone(), outline.follows.clone()))
         .collect();
-    let mut wanted: Vec<&String> = follows.values().flatten().collect();
+    let around = outlines.iter().flat_map(|outline| &outline.around);
+    let mut wanted: Vec<&String> = follows.values().flatten().chain(around).collect();
     wanted.sort_unstable();
     wanted.dedup();
     let mut open = Vec::new();

@@ -11,11 +11,13 @@ pub struct Outline {
     pub uses: Vec<String>,
     /// Words behind each `follow`: the numbers of procedures that are worked within this one, and perhaps others.
     pub follows: Vec<String>,
+    /// Words of `requires:` and `afterwards:`: the numbers of those that are worked before and after.
+    pub around: Vec<String>,
 }
 
 /// Reads the few margin lines that matter, each by the grammar; all others are skipped.
 pub fn of(text: &str) -> Outline {
-    let mut outline = Outline { follows: followed(text), ..Outline::default() };
+    let mut outline = Outline { follows: followed(text), around: around(text), ..Outline::default() };
     for line in text.trim_start_matches('\u{feff}').lines() {
         if !line.starts_with("procedure ") && !line.starts_with("use ") {
             continue;
@@ -37,6 +39,26 @@ fn followed(text: &str) -> Vec<String> {
     let behind = memchr::memmem::find_iter(text.as_bytes(), "follow ").filter_map(|at| text.get(at..));
     let words = behind.filter_map(|text| text.split([' ', '\n', '\r', ';', ',', '"', '#']).nth(1));
     words.filter(|word| !word.is_empty()).map(str::to_owned).collect()
+}
+
+/// Of the header, up to the next key.
+fn around(text: &str) -> Vec<String> {
+    let header =
+        text.lines().skip(1).take_while(|line| line.starts_with([' ', '\t', '\r']) || line.is_empty());
+    let mut mine = false;
+    let mut words = Vec::new();
+    for line in header {
+        let (key, rest) = line.split_once(':').unwrap_or(("", line));
+        let key = key.trim();
+        if !key.is_empty() && !key.contains([' ', '"']) {
+            mine = matches!(key, "requires" | "afterwards");
+        }
+        let calls = if mine { rest } else { "" };
+        // Every second stretch between quotes is the state it brings.
+        let bare = calls.split('"').step_by(2).flat_map(|it| it.split([' ', ';', ',', '\r', '\t', '#']));
+        words.extend(bare.filter(|word| !word.is_empty()).map(str::to_owned));
+    }
+    words
 }
 
 fn head(line: &str) -> Option<Head> {

@@ -1,8 +1,8 @@
 //! What is still open where the work ends.
 use super::breach::Kind;
-use super::excuse;
 use super::state::{PartState, Place, State, Tightness};
 use super::walk::Book;
+use super::{excuse, followed};
 use crate::model::declarations::Part;
 use crate::model::document::Header;
 use crate::model::{Action, Name, Procedure, Step};
@@ -16,7 +16,7 @@ pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
             continue;
         }
         for (kind, at) in open(part, now) {
-            if !excuse::leaves(header, kind) {
+            if !excuse::leaves(header, kind) && !is_elsewhere(book, header, kind, at) {
                 let since = now.marked.filter(|_| kind == Kind::UnalignedFit);
                 book.breach(kind, Name::Part(id), at).since = since;
             }
@@ -38,6 +38,16 @@ pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
         book.breach(Kind::CureNotWaited, Name::Supply(curing.supply), curing.at);
     }
     untested(book, header, state);
+}
+
+/// Whether it was so before the work began, and another looks after it: the rule about an isolated or drained machine,
+/// or a procedure of which nothing is known that comes next.
+fn is_elsewhere(book: &Book<'_>, header: &Header, kind: Kind, at: Span) -> bool {
+    let required = header.requires.iter().flatten().any(|call| call.span == at);
+    let mut next = header.afterwards.iter().flatten();
+    required
+        && (matches!(kind, Kind::LeftIsolated | Kind::LeftDrained)
+            || next.any(|call| !followed::is_known(book, call)))
 }
 
 /// What a branch has renewed, with all that belongs to it.

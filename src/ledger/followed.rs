@@ -1,26 +1,22 @@
-//! A procedure that is worked within this one: its net effects on what both have from one catalogue, and its words.
+//! Procedures that are worked before, within and after this one: their net effects on what both have from one
+//! catalogue, and their words.
 use super::breach::Kind;
 use super::effects::fitting;
 use super::excuse::{self, Elsewhere};
+use super::groups::Group;
 use super::state::{Place, State, Surface, Tightness};
 use super::walk::Book;
-use crate::model::Name;
 use crate::model::declarations::Declarations;
 use crate::model::document::Call;
 use crate::model::net::{Change, Need, OfModels, Owed, Shared};
+use crate::model::{Name, Procedure, Register};
 use crate::source::Span;
 
 /// Works it.
 pub(super) fn follow(book: &mut Book<'_>, state: &mut State, call: &Call) {
     excuse::follow(state, call);
-    let register = book.register;
-    let net = call.number.as_ref().and_then(|number| register.net(number.as_str()));
-    let Some(net) = net.and_then(|net| net.of(book.group.model.as_deref())) else { return };
-    let changes: Vec<(Name, &Change)> = net
-        .changes
-        .iter()
-        .filter_map(|change| Some((ours(book.declarations, &change.thing)?, change)))
-        .collect();
+    let Some(net) = net(book.register, call, book.group) else { return };
+    let changes = changes(book.declarations, net);
     let at = call.span;
     for (name, change) in &changes {
         match name {
@@ -33,6 +29,58 @@ pub(super) fn follow(book: &mut Book<'_>, state: &mut State, call: &Call) {
         }
     }
     whole(state, net);
+}
+
+/// The machine as the procedures that have to come first leave it.
+pub(super) fn required(
+    procedure: &Procedure,
+    declarations: &Declarations,
+    group: &Group<'_>,
+    register: &Register,
+) -> State {
+    let mut state = State::at_start(declarations);
+    for call in procedure.header.requires.iter().flatten() {
+        let Some(net) = net(register, call, group) else { continue };
+        for (name, change) in changes(declarations, net) {
+            match name {
+                Name::Part(id) => part(&mut state, id, change, call.span),
+                Name::Tool(id) => tool(declarations, &mut state, id, change, call.span),
+                _ => {}
+            }
+        }
+        whole(&mut state, net);
+    }
+    state
+}
+
+/// What the procedures that come next close is not left open.
+pub(super) fn settled_afterwards(book: &Book<'_>, mut state: State) -> State {
+    for call in book.procedure.header.afterwards.iter().flatten() {
+        let Some(net) = net(book.register, call, book.group) else { continue };
+        for (name, change) in changes(book.declarations, net) {
+            let closing = Change { opens: Vec::new(), ..change.clone() };
+            match name {
+                Name::Part(id) => part(&mut state, id, &closing, call.span),
+                Name::Tool(id) => tool(book.declarations, &mut state, id, &closing, call.span),
+                _ => {}
+            }
+        }
+    }
+    state
+}
+
+fn net<'r>(register: &'r Register, call: &Call, group: &Group<'_>) -> Option<&'r OfModels> {
+    register.net(call.number.as_ref()?.as_str())?.of(group.model.as_deref())
+}
+
+/// Whether it is known what the called procedure leaves behind.
+pub(super) fn is_known(book: &Book<'_>, call: &Call) -> bool {
+    net(book.register, call, book.group).is_some()
+}
+
+/// What it changes of the things of this file.
+fn changes<'r>(declarations: &Declarations, net: &'r OfModels) -> Vec<(Name, &'r Change)> {
+    net.changes.iter().filter_map(|change| Some((ours(declarations, &change.thing)?, change))).collect()
 }
 
 /// The same thing by its name in this file.

@@ -59,10 +59,28 @@ pub(super) fn along<'a>(
     register: &'a Register,
     breaches: &mut Vec<Breach>,
 ) {
-    to_end(procedure, declarations, group, register, State::at_start(declarations), breaches);
+    let start = followed::required(procedure, declarations, group, register);
+    let seen = Seen::of(declarations);
+    let mut book = Book {
+        procedure,
+        declarations,
+        group,
+        register,
+        seen: &seen,
+        only_if: Vec::new(),
+        extent: procedure.span,
+        breaches,
+        tightened: OnceCell::new(),
+        watch: None,
+    };
+    for world in walk(&mut book, start) {
+        book.only_if = world.ways();
+        let state = followed::settled_afterwards(&book, world.state);
+        end::of(&mut book, procedure, &state);
+    }
 }
 
-/// The same from this state on: how things stand at the end of every way. None where the work ends before.
+/// From this state on: how things stand at the end of every way. None where the work ends before.
 pub(super) fn to_end<'a>(
     procedure: &'a Procedure,
     declarations: &'a Declarations,
@@ -108,7 +126,8 @@ pub(super) fn watched<'a>(
         tightened: OnceCell::new(),
         watch: Some(watch),
     };
-    walk(&mut book, State::at_start(declarations));
+    let start = followed::required(procedure, declarations, group, register);
+    walk(&mut book, start);
     book.watch.map(Watch::events).unwrap_or_default()
 }
 
@@ -158,10 +177,6 @@ fn walk(book: &mut Book<'_>, start: State) -> Vec<World> {
             }
         }
         worlds = questions.merged(next, step.number);
-    }
-    for world in &worlds {
-        book.only_if = world.ways();
-        end::of(book, procedure, &world.state);
     }
     worlds
 }

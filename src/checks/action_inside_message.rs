@@ -134,6 +134,8 @@ fn imperative(sentence: &str) -> Option<(&'static Verb, usize, usize)> {
         "if", "when", "before", "after", "while", "once", "until", "to", "where", "first", "then", "always",
         "please",
     ];
+    // As in `put together`.
+    const LONGEST_PARTICLE: usize = 8;
     let first = word_at(sentence, 0)?;
     let from = if LEADING.iter().any(|lead| lead.eq_ignore_ascii_case(first.1)) {
         match (sentence.find(','), first.1.to_ascii_lowercase().as_str()) {
@@ -146,11 +148,15 @@ fn imperative(sentence: &str) -> Option<(&'static Verb, usize, usize)> {
     };
     let (start, word) = word_at(sentence, from.min(sentence.len()))?;
     let end = start + word.len();
-    let two = word_at(sentence, end).and_then(|(at, particle)| {
-        let verb = Verb::find(&format!("{} {}", word.to_lowercase(), particle))?;
-        Some((verb, start, at + particle.len()))
+    let mut words = word.to_lowercase();
+    let one = Verb::find(&words);
+    let two = word_at(sentence, end).filter(|(_, particle)| particle.len() <= LONGEST_PARTICLE);
+    let two = two.and_then(|(at, particle)| {
+        words.push(' ');
+        words.push_str(particle);
+        Some((Verb::find(&words)?, start, at + particle.len()))
     });
-    two.or_else(|| Some((Verb::find(&word.to_lowercase())?, start, end)))
+    two.or_else(|| Some((one?, start, end)))
 }
 
 /// The word at or after byte `from`, of letters and hyphens, if nothing but blanks, commas and markup stand before it.

@@ -139,11 +139,11 @@ fn is_preposition(unit: &str, after: &str) -> bool {
 pub fn sentences(text: &str) -> Vec<Range<usize>> {
     let mut found = Vec::new();
     let mut start = 0;
-    for (at, c) in text.char_indices() {
-        let next = at + c.len_utf8();
-        let ends = match c {
-            '.' | '!' | '?' => ends_sentence(text, at, next),
-            '\n' => begins_item(text.get(next..).unwrap_or("")),
+    for (at, byte) in text.bytes().enumerate() {
+        let next = at + 1;
+        let ends = match byte {
+            b'.' | b'!' | b'?' => ends_sentence(text, at, next),
+            b'\n' => begins_item(text.get(next..).unwrap_or("")),
             _ => false,
         };
         if ends {

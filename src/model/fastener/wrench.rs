@@ -86,7 +86,13 @@ pub fn fit(scale: &Quantity, wanted: &Quantity, share: Exact) -> Fit {
     match scale.lower() {
         _ if below(end, aim) => Fit::Above,
         Some(start) if below(aim, start) => Fit::Below,
-        _ if exact::mul(aim, Exact::from_integer(5)).is_some_and(|five| below(five, end)) => Fit::Low,
+        _ if aim
+            .numer()
+            .checked_mul(5)
+            .is_some_and(|five| below(Exact::new_raw(five, *aim.denom()), end)) =>
+        {
+            Fit::Low
+        }
         _ => Fit::Good,
     }
 }

@@ -98,6 +98,10 @@ impl Resolver<'_> {
 
     /// A step without a fitting wrench has to be told of the others there are.
     pub(super) fn look_for_wrench(&mut self, work: &Work) {
+        // Others can only come from a catalogue.
+        if self.lacks_wrench || self.catalogues.is_empty() {
+            return;
+        }
         let Some(torque) = work.torque.as_ref().filter(|torque| torque.has_value()) else { return };
         let one = Exact::from_integer(1);
         let fits = |tool: &Object| match tool.name {

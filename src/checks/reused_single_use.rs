@@ -3,7 +3,7 @@ use super::{Rule, Subject, part_objects};
 use crate::ledger::hazards::models::Models;
 use crate::model::action::{Object, Work};
 use crate::model::declarations::Part;
-use crate::model::verb::{Effect, Effects};
+use crate::model::verb::Effect;
 use crate::model::{Action, Declarations, Step};
 use crate::report::{Finding, Severity};
 use crate::source::Span;
@@ -73,10 +73,6 @@ fn goes_on(action: &Action) -> bool {
     !matches!(action, Action::Stop(_) | Action::Skip(_) | Action::Repeat(_))
 }
 
-/// What parts come and go by.
-const MOVES: Effects =
-    Effects::of(&[Effect::TakesOff, Effect::Fits, Effect::ByPlace, Effect::Renews, Effect::Discards]);
-
 /// For each part, on which models a new one is in hand or in place.
 #[derive(Default)]
 struct InHand<'b> {
@@ -99,7 +95,7 @@ impl InHand<'_> {
         models: &Models<'_>,
         out: &mut Vec<Finding>,
     ) {
-        let Some(work) = action.work().filter(|work| work.verb.does_any(MOVES)) else { return };
+        let Some(work) = action.work() else { return };
         for (id, object, part) in part_objects::of(work, all) {
             if part.single_use.is_none() {
                 continue;

@@ -46,6 +46,9 @@ install plug in \"the casing\"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    if subject.is_silent_on_start() {
+        return;
+    }
     findings.extend(obligations::of(subject, &[Kind::EnergyNotIsolated]).map(|broken| {
         let Broken { name, other, .. } = &broken;
         let text = if other.is_empty() {

@@ -1,6 +1,7 @@
 //! Work brings a hazard and no message in force warns of it.
 use super::{Rule, Subject};
 use crate::ledger::hazards::Demand;
+use crate::ledger::hazards::demand::Fact;
 use crate::model::Step;
 use crate::model::message::Signal;
 use crate::report::{Edit, Finding, Severity};
@@ -48,17 +49,24 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     if !subject.unread.is_empty() {
         return;
     }
+    let silent = subject.is_silent_on_start();
     for of_step in subject.demands().chunk_by(|a, b| std::ptr::eq(a.step, b.step)) {
         for (at, demand) in of_step.iter().enumerate() {
             let same = |other: &&Demand<'_>| std::ptr::eq(other.row.class(), demand.row.class());
             // Of several that one message would guard, the first speaks.
             let told = of_step.iter().take(at).filter(|it| it.guarded_by.is_none()).any(|it| same(&it));
-            if demand.guarded_by.is_none() && !told && demand.step.late_messages.is_empty() {
+            let unknown = silent && lasts(demand.row.fact);
+            if demand.guarded_by.is_none() && !told && !unknown && demand.step.late_messages.is_empty() {
                 let wear = of_step.iter().filter(same).flat_map(Demand::lacks).map(|wear| wear.name.as_str());
                 findings.push(finding(demand, wear.collect(), subject));
             }
         }
     }
+}
+
+/// Whether what was done before the procedure may have ended it.
+fn lasts(fact: Option<Fact>) -> bool {
+    matches!(fact, Some(Fact::Live | Fact::Pressurised | Fact::Hot))
 }
 
 fn finding(demand: &Demand<'_>, mut wear: Vec<&str>, subject: &Subject<'_>) -> Finding {

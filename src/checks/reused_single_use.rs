@@ -1,6 +1,6 @@
 //! A single-use part goes back in.
 use super::{Rule, Subject, part_objects};
-use crate::ledger::hazards::models::Models;
+use crate::ledger::Groups;
 use crate::model::action::{Object, Work};
 use crate::model::declarations::Part;
 use crate::model::verb::Effect;
@@ -43,17 +43,17 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     if declarations.parts.iter().all(|part| part.single_use.is_none()) {
         return;
     }
-    let models = Models::of(procedure);
+    let groups = Groups::of(procedure, declarations);
     let mut hand = InHand::default();
     for step in procedure.steps() {
-        let on = models.mask(&step.applies);
+        let on = groups.mask(&step.applies);
         for action in &step.actions {
-            hand.follow(action, on, declarations, &models, findings);
+            hand.follow(action, on, declarations, &groups, findings);
         }
         let mut ends = Vec::new();
         for branch in branches(step) {
             let mut taken = InHand { before: Some(&hand), ..InHand::default() };
-            branch.iter().for_each(|action| taken.follow(action, on, declarations, &models, findings));
+            branch.iter().for_each(|action| taken.follow(action, on, declarations, &groups, findings));
             if branch.iter().all(goes_on) {
                 ends.push(taken.since);
             }
@@ -92,7 +92,7 @@ impl InHand<'_> {
         action: &Action,
         on: u64,
         all: &Declarations,
-        models: &Models<'_>,
+        groups: &Groups<'_>,
         out: &mut Vec<Finding>,
     ) {
         let Some(work) = action.work() else { return };
@@ -100,7 +100,7 @@ impl InHand<'_> {
             if part.single_use.is_none() {
                 continue;
             }
-            let on = on & models.mask(&part.applies) & models.all();
+            let on = on & groups.mask(&part.applies);
             let fresh = self.of(id);
             if comes_off(work) {
                 self.since.insert(id, fresh & !on);

@@ -87,6 +87,13 @@ impl<'a> Subject<'a> {
         self.document.procedure()
     }
 
+    /// Whether the house wants to know what is required before the work, and the header is silent: what the
+    /// machine is like then has its finding.
+    pub(super) fn is_silent_on_start(&self) -> bool {
+        let wanted = self.settings.required_header.iter().any(|field| field == "requires");
+        wanted && self.procedure().is_some_and(|procedure| !procedure.header.has("requires"))
+    }
+
     /// Whether something in `span` could not be resolved: what is missing there has its finding.
     pub fn unclear(&self, span: Span) -> bool {
         self.slips_in(span).any(is_hole)

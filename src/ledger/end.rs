@@ -1,6 +1,7 @@
 //! What is still open where the work ends.
 use super::breach::Kind;
-use super::state::{PartState, Place, State, Tightness};
+use super::parts::Changed;
+use super::state::{PartState, Place, State, Tightness, ToolState};
 use super::walk::Book;
 use super::{excuse, followed};
 use crate::model::declarations::Part;
@@ -11,12 +12,17 @@ use crate::source::Span;
 /// At the end of the procedure.
 pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
     let header = &procedure.header;
-    for (id, (part, now)) in (0..).zip(book.declarations.parts.iter().zip(&state.parts)) {
+    if book.seen.refuses {
+        substitutes(book, state);
+    }
+    for (id, (part, now)) in (0..).zip(book.declarations.parts.iter().zip(state.parts.iter())) {
         if !book.group.has(&part.applies) {
             continue;
         }
         for (kind, at) in open(part, now) {
-            if !excuse::leaves(header, kind) && !is_elsewhere(book, header, kind, at) {
+            // What is missing where another part went on is that other part's fault.
+            let taken = kind == Kind::LeftOff && book.is_substituted(id);
+            if !excuse::leaves(header, kind) && !taken && !is_elsewhere(book, header, kind, at) {
                 let since = now.marked.filter(|_| kind == Kind::UnalignedFit);
                 book.breach(kind, Name::Part(id), at).since = since;
             }
@@ -25,9 +31,6 @@ pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
         if now.is_on() {
             set(book, state, id, part, now, PartState::is_on);
         }
-    }
-    if book.seen.refuses {
-        substitutes(book, state);
     }
     for (id, now) in (0..).zip(&state.tools) {
         if let Some(since) = now.since.filter(|_| now.count > 0 && !excuse::leaves(header, Kind::LeftIn)) {
@@ -51,9 +54,9 @@ fn is_elsewhere(book: &Book<'_>, header: &Header, kind: Kind, at: Span) -> bool 
 }
 
 /// What a branch has renewed, with all that belongs to it.
-pub(super) fn sets_of_branch(book: &mut Book<'_>, before: &State, after: &State) {
-    let states = before.parts.iter().zip(&after.parts);
-    for (id, (part, (then, now))) in (0..).zip(book.declarations.parts.iter().zip(states)) {
+pub(super) fn sets_of_branch(book: &mut Book<'_>, changed: &Changed, after: &State) {
+    for &(id, then) in changed {
+        let (Some(part), Some(now)) = (book.declarations.part(id), after.part(id)) else { continue };
         if !part.set_with.is_empty() && then.fresh.is_none() && book.group.has(&part.applies) {
             // Both may lie on the bench.
             set(book, after, id, part, now, |_| true);
@@ -61,15 +64,19 @@ pub(super) fn sets_of_branch(book: &mut Book<'_>, before: &State, after: &State)
     }
 }
 
-/// What a branch has opened that was not open before its step.
-pub(super) fn of_branch(book: &mut Book<'_>, step: &Step, before: &State, after: &State) {
-    for (id, ((part, then), now)) in
-        (0..).zip(book.declarations.parts.iter().zip(&before.parts).zip(&after.parts))
-    {
-        if then == now || !book.group.has(&part.applies) {
+/// What a branch has opened that was not open before its step. `tools` are those before it.
+pub(super) fn of_branch(
+    book: &mut Book<'_>,
+    step: &Step,
+    (changed, tools): (&Changed, &[ToolState]),
+    after: &State,
+) {
+    for &(id, then) in changed {
+        let (Some(part), Some(now)) = (book.declarations.part(id), after.part(id)) else { continue };
+        if then == *now || !book.group.has(&part.applies) {
             continue;
         }
-        let opened = open(part, now).find(|(kind, _)| open(part, then).all(|(was, _)| was != *kind));
+        let opened = open(part, now).find(|(kind, _)| open(part, &then).all(|(was, _)| was != *kind));
         if let Some((kind, at)) = opened
             && !matches!(kind, Kind::UnalignedFit)
             && !(kind == Kind::NeverTightened && is_tightened_later(book, step, id))
@@ -77,7 +84,7 @@ pub(super) fn of_branch(book: &mut Book<'_>, step: &Step, before: &State, after:
             book.breach(Kind::BranchEndsOpen, Name::Part(id), at);
         }
     }
-    for (id, (then, now)) in (0..).zip(before.tools.iter().zip(&after.tools)) {
+    for (id, (then, now)) in (0..).zip(tools.iter().zip(&after.tools)) {
         if let Some(since) = now.since.filter(|_| now.count > then.count) {
             book.breach(Kind::BranchEndsOpen, Name::Tool(id), since);
         }

@@ -1,6 +1,7 @@
 //! What a procedure leaves open on purpose, and what others have left or settle, read off the words for states.
 use super::breach::Kind;
-use super::state::State;
+use super::state::{PartState, State};
+use super::states::States;
 use crate::model::action::Action;
 use crate::model::document::{Call, Header, Procedure};
 use crate::model::verb::Effect;
@@ -13,73 +14,68 @@ pub(super) struct Elsewhere {
 }
 
 impl Elsewhere {
+    pub(super) fn of(states: States) -> Elsewhere {
+        Elsewhere { isolated: states.any(States::DEAD), released: states.any(RELEASED) }
+    }
+
     pub(super) fn join(&mut self, more: Elsewhere) {
         self.isolated |= more.isolated;
         self.released |= more.released;
     }
 }
 
-const ISOLATED: [&str; 6] = ["isolated", "locked out", "locked off", "dead", "de-energised", "zero energy"];
-const RELEASED: [&str; 5] = ["drained", "depressurised", "vented", "bled", "zero energy"];
-const RESTORED: [&str; 6] = ["in service", "to service", "restored", "filled", "re-energised", "running"];
+const RELEASED: States = States::DRAINED.and(States::VENTED);
+/// Nothing is left of having been off or empty.
+const UNDONE: States = States::RESTORED.and(States::FILLED);
 
 /// The states that the calls name.
 pub(super) fn brought(calls: &[Call]) -> Elsewhere {
-    calls.iter().fold(Elsewhere::default(), |all, call| {
-        let now = of(call);
-        Elsewhere { isolated: all.isolated || now.isolated, released: all.released || now.released }
-    })
-}
-
-fn of(call: &Call) -> Elsewhere {
-    Elsewhere { isolated: names(call, &ISOLATED), released: names(call, &RELEASED) }
-}
-
-fn names(call: &Call, states: &[&str]) -> bool {
-    let text = call.text.as_ref().map_or("", |text| text.as_str()).to_lowercase();
-    let title = call.title.as_deref().unwrap_or("").to_lowercase();
-    states.iter().any(|state| text.contains(state) || text.is_empty() && title.contains(state))
+    let mut all = Elsewhere::default();
+    calls.iter().for_each(|call| all.join(Elsewhere::of(States::of_call(call))));
+    all
 }
 
 /// What the words of a call say about a procedure that is worked here.
 pub(super) fn follow(state: &mut State, call: &Call) {
-    if names(call, &RESTORED) {
-        state.elsewhere = Elsewhere::default();
-        let filled = names(call, &["filled"]);
-        for part in &mut state.parts {
-            (part.isolated, part.locked_out) = (None, None);
-            part.drained = part.drained.filter(|_| !filled);
-        }
+    let now = States::of_call(call);
+    if !now.any(UNDONE) {
+        state.elsewhere.join(Elsewhere::of(now));
         return;
     }
-    state.elsewhere.join(of(call));
+    state.elsewhere = Elsewhere::default();
+    let filled = now.any(States::FILLED);
+    let open = |it: &PartState| it.isolated.or(it.locked_out).or(it.drained).is_some();
+    state.parts.change(open, |part| {
+        (part.isolated, part.locked_out) = (None, None);
+        part.drained = part.drained.filter(|_| !filled);
+    });
 }
 
 /// Whether the header's `leaves:` says that things of this kind stay open.
 pub(super) fn leaves(header: &Header, kind: Kind) -> bool {
-    let words: &[&str] = match kind {
-        Kind::LeftIsolated => &ISOLATED,
-        Kind::LeftDrained => &["drained", "empty", "dry"],
-        Kind::LeftOpen => &["open", "vented", "drained", "in service", "to service"],
-        Kind::LeftRaised => &["raised", "lifted", "on stands", "propped", "supported"],
-        Kind::LeftOff | Kind::LeftDisconnected | Kind::NotTested => {
-            &["removed", "off the", "apart", "dismantled", "disassembled", "disconnected", "stripped"]
-        }
-        Kind::LeftIn => &["supported", "on stands", "propped", "plugged", "capped", "blocked", "in place"],
-        Kind::LeftLoose | Kind::NeverTightened | Kind::NeverTightenedFully => &["loose", "untightened"],
-        _ => &[],
+    let named = match kind {
+        Kind::LeftIsolated => States::DEAD,
+        Kind::LeftDrained => States::DRAINED.and(States::DRY),
+        Kind::LeftOpen => States::OPEN.and(RELEASED).and(States::RESTORED),
+        Kind::LeftRaised => States::RAISED.and(States::SUPPORTED),
+        Kind::LeftOff | Kind::LeftDisconnected | Kind::NotTested => States::APART,
+        Kind::LeftIn => States::SUPPORTED.and(States::PLUGGED),
+        Kind::LeftLoose | Kind::NeverTightened | Kind::NeverTightenedFully => States::LOOSE,
+        _ => States::NONE,
     };
+    left(header).any(named)
+}
+
+/// All that `leaves:` names.
+fn left(header: &Header) -> States {
     let texts = header.leaves.as_deref().unwrap_or(&[]);
-    texts.iter().any(|text| {
-        let text = text.value.to_lowercase();
-        words.iter().any(|word| text.contains(word))
-    })
+    texts.iter().fold(States::NONE, |all, text| all.and(States::of(&text.value)))
 }
 
 /// The calls of `requires:` and of steps that leave the machine off or empty, where nothing undoes that.
 pub fn never_restored(procedure: &Procedure) -> Vec<&Call> {
     let header = &procedure.header;
-    let off = |call: &&Call| names(call, &ISOLATED) || names(call, &["drained"]);
+    let off = |call: &&Call| States::of_call(call).any(States::DEAD.and(States::DRAINED));
     let followed = procedure.steps().flat_map(|step| &step.actions).filter_map(|action| match action {
         Action::Follow(follow) => Some(&follow.call),
         _ => None,
@@ -87,14 +83,10 @@ pub fn never_restored(procedure: &Procedure) -> Vec<&Call> {
     let required = header.requires.as_deref().unwrap_or(&[]);
     let open: Vec<&Call> = required.iter().chain(followed).filter(off).collect();
     let goes_on = || header.afterwards.as_deref().unwrap_or(&[]).iter().any(|call| !off(&call));
-    let says = || {
-        let texts = header.leaves.as_deref().unwrap_or(&[]);
-        let words = || ISOLATED.iter().chain(&RESTORED).chain(&["drained", "empty"]);
-        texts.iter().any(|text| words().any(|word| text.value.to_lowercase().contains(word)))
-    };
+    let says = || left(header).any(States::DEAD.and(States::DRAINED).and(UNDONE));
     let undoes = |action: &Action| match action {
         Action::Work(work) => [Effect::Restores, Effect::Starts].into_iter().any(|it| work.verb.does(it)),
-        Action::Follow(follow) => names(&follow.call, &RESTORED),
+        Action::Follow(follow) => States::of_call(&follow.call).any(UNDONE),
         _ => false,
     };
     let undone = || procedure.steps().any(|step| step.actions.iter().any(undoes));

@@ -70,7 +70,7 @@ pub(super) fn settled_afterwards(book: &Book<'_>, mut state: State) -> State {
 }
 
 fn net<'r>(register: &'r Register, call: &Call, group: &Group<'_>) -> Option<&'r OfModels> {
-    register.net(call.number.as_ref()?.as_str())?.of(group.model.as_deref())
+    register.net(call.number.as_ref()?.as_str())?.of(group.model)
 }
 
 /// Whether it is known what the called procedure leaves behind.
@@ -125,7 +125,7 @@ fn order(
 }
 
 fn part(state: &mut State, id: u32, change: &Change, at: Span) {
-    let Some(now) = state.parts.get_mut(id as usize) else { return };
+    let Some(now) = state.parts.get_mut(id) else { return };
     let opens = |owed: Owed| change.opens.contains(&owed);
     let closes = |owed: Owed| change.closes.contains(&owed);
     if closes(Owed::Off) && !now.is_on() {

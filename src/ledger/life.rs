@@ -1,7 +1,7 @@
 //! The life of one part: what each step that touches it leaves it in.
 use super::breach::{Kind, Models};
 use super::end;
-use super::groups;
+use super::groups::{Group, Groups};
 use super::state::{PartState, Place, State, Surface, Tightness};
 use super::walk;
 use crate::model::action::{PlaceTarget, Work};
@@ -32,12 +32,12 @@ pub fn trace(document: &Document, register: &Register, part: u32) -> Vec<Life> {
     let Some(procedure) = document.procedure() else { return Vec::new() };
     let declarations = &document.declarations;
     let Some(declared) = declarations.part(part) else { return Vec::new() };
-    let groups = groups::of(procedure, declarations);
-    let having = groups.into_iter().filter(|group| group.has(&declared.applies));
-    let life = |group: groups::Group<'_>| {
+    let groups = Groups::of(procedure, declarations);
+    let having = groups.iter().filter(|group| group.has(&declared.applies));
+    let life = |group: &Group<'_>| {
         let watch = Watch { part, declared, events: Vec::new() };
-        let events = walk::watched(procedure, declarations, &group, register, watch);
-        Life { models: group.models, events }
+        let events = walk::watched(procedure, declarations, group, register, watch);
+        Life { models: group.models.clone(), events }
     };
     having.map(life).collect()
 }

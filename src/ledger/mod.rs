@@ -9,13 +9,16 @@ mod groups;
 pub mod hazards;
 mod life;
 mod net;
+mod parts;
 mod seen;
 mod state;
+mod states;
 mod walk;
 mod worlds;
 
 pub use breach::{Breach, Kind, Models, Way};
 pub use excuse::never_restored;
+pub use groups::Groups;
 pub use life::{Event, Life, trace};
 pub use net::net;
 
@@ -32,8 +35,8 @@ pub struct Ledger {
 pub fn keep(document: &Document, register: &Register) -> Ledger {
     let Some(procedure) = document.procedure() else { return Ledger::default() };
     let mut breaches = Vec::new();
-    for group in groups::of(procedure, &document.declarations) {
-        walk::along(procedure, &document.declarations, &group, register, &mut breaches);
+    for group in Groups::of(procedure, &document.declarations).iter() {
+        walk::along(procedure, &document.declarations, group, register, &mut breaches);
     }
     // A name that is not declared may be what a step settles.
     if document.slips.iter().any(|slip| matches!(slip, Slip::UndeclaredName { .. })) {

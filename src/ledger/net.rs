@@ -1,7 +1,7 @@
 //! What a procedure leaves behind: it is walked from the machine as it stands, and again from one on which everything
 //! is open, which shows what it closes.
 use super::breach::{Breach, Kind};
-use super::groups::{self, Group};
+use super::groups::{Group, Groups};
 use super::state::{PartState, Place, State, Tightness};
 use super::walk;
 use crate::model::declarations::{Declarations, Part, Tool};
@@ -12,7 +12,7 @@ use crate::source::Span;
 /// Of the procedure, for each group of models; none of a catalogue.
 pub fn net(document: &Document, register: &Register) -> Option<Net> {
     let procedure = document.procedure()?;
-    let of_group = |group: Group<'_>| {
+    let of_group = |group: &Group<'_>| {
         let known = procedure.header.models.as_deref().unwrap_or(&[]);
         let models = match &group.models {
             super::Models::All => Vec::new(),
@@ -22,10 +22,10 @@ pub fn net(document: &Document, register: &Register) -> Option<Net> {
                 .map(|model| model.value.to_string())
                 .collect(),
         };
-        OfModels { models, ..Walks::of(procedure, &document.declarations, &group, register).told() }
+        OfModels { models, ..Walks::of(procedure, &document.declarations, group, register).told() }
     };
-    let groups = groups::of(procedure, &document.declarations).into_iter().map(of_group).collect();
-    Some(Net { groups })
+    let groups = Groups::of(procedure, &document.declarations);
+    Some(Net { groups: groups.iter().map(of_group).collect() })
 }
 
 /// How things stand at the end of every way, from three beginnings.

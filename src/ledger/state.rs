@@ -1,5 +1,6 @@
 //! How things stand between two steps.
 use super::excuse::Elsewhere;
+use super::parts::{Changed, Parts};
 use crate::model::action::{PlaceTarget, Work};
 use crate::model::quantity::{Quantity, as_float};
 use crate::model::{Declarations, Name};
@@ -8,8 +9,7 @@ use crate::source::Span;
 /// Everything that the procedure works with.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct State {
-    /// By the number of the part.
-    pub parts: Vec<PartState>,
+    pub parts: Parts,
     /// By the number of the tool; the count of a temporary tool that is in place, and since when.
     pub tools: Vec<ToolState>,
     /// Supplies that set, with the time in seconds that they still need.
@@ -185,7 +185,7 @@ impl State {
     pub(super) fn all_open(declarations: &Declarations, at: Span) -> State {
         let mut state = State::at_start(declarations);
         let open = Some(at);
-        for part in &mut state.parts {
+        for part in state.parts.iter_mut() {
             (part.drained, part.isolated, part.locked_out) = (open, open, open);
             (part.raised, part.opened, part.supported) = (open, open, open);
             part.found_open = Some(false);
@@ -200,7 +200,7 @@ impl State {
     /// A machine that lies in parts since `at`.
     pub(super) fn all_off(declarations: &Declarations, at: Span) -> State {
         let mut state = State::at_start(declarations);
-        for part in &mut state.parts {
+        for part in state.parts.iter_mut() {
             part.place = Place::Off(at);
         }
         state
@@ -217,13 +217,33 @@ impl State {
     /// Somebody has looked and signed.
     pub(super) fn looked_at_all(&mut self) {
         self.untested = None;
-        for part in &mut self.parts {
-            part.disturbed_since_aligned = false;
-        }
+        self.parts.change(|it| it.disturbed_since_aligned, |it| it.disturbed_since_aligned = false);
     }
 
     pub(super) fn part(&self, id: u32) -> Option<&PartState> {
-        self.parts.get(id as usize)
+        self.parts.get(id)
+    }
+
+    /// Before a branch is followed: all but the parts, which keep what they were themselves.
+    pub(super) fn enter(&mut self) -> State {
+        self.parts.enter();
+        State {
+            parts: Parts::default(),
+            tools: self.tools.clone(),
+            cures: self.cures.clone(),
+            elsewhere: self.elsewhere,
+            isolated: self.isolated,
+            released: self.released,
+            proved: self.proved,
+            untested: self.untested,
+        }
+    }
+
+    /// As it was before the branch.
+    pub(super) fn leave(&mut self, before: State, changed: Changed) {
+        self.parts.leave(changed);
+        let parts = std::mem::take(&mut self.parts);
+        *self = State { parts, ..before };
     }
 }
 

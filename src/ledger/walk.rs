@@ -4,7 +4,7 @@ use super::groups::Group;
 use super::life::{Event, Watch};
 use super::seen::Seen;
 use super::state::State;
-use super::worlds::{Questions, World};
+use super::worlds::{Question, Questions, World};
 use super::{effects, end, excuse, followed};
 use crate::model::action::{Action, Work};
 use crate::model::step::Outcome;
@@ -43,6 +43,21 @@ impl Book<'_> {
         });
         let last = self.breaches.len() - 1;
         self.breaches.get_mut(last).expect("one was pushed just now")
+    }
+
+    /// Whether it was said on these models that the part went on where another belongs.
+    pub(super) fn is_substitute(&self, part: u32) -> bool {
+        self.said(|it| it.kind == Kind::Substitute && it.what == Name::Part(part))
+    }
+
+    /// Whether it was said on these models that another part went on in its place.
+    pub(super) fn is_substituted(&self, part: u32) -> bool {
+        self.said(|it| it.kind == Kind::Substitute && it.other == Some(Name::Part(part)))
+    }
+
+    /// Whether such a thing was said on these models already.
+    pub(super) fn said(&self, such: impl Fn(&Breach) -> bool) -> bool {
+        self.breaches.iter().any(|it| it.models == self.group.models && such(it))
     }
 
     /// Whether the models of the group have the part.
@@ -144,7 +159,7 @@ fn walk(book: &mut Book<'_>, start: State) -> Vec<World> {
         book.extent = step.extent;
         if let ([world], true) = (worlds.as_mut_slice(), questions.is_empty()) {
             let goes_on = main_line(book, step, &mut world.state);
-            branches(book, step, &world.state);
+            branches(book, step, &mut world.state, None);
             if goes_on {
                 continue;
             }
@@ -161,6 +176,7 @@ fn walk(book: &mut Book<'_>, start: State) -> Vec<World> {
             let goes_on = main_line(book, step, &mut world.state);
             match asked {
                 Some(question) if goes_on => {
+                    branches(book, step, &mut world.state, asked);
                     for (mut split, found) in question.split(world) {
                         book.only_if = split.ways();
                         if answers(book, step, &mut split.state, found.as_deref()) {
@@ -169,7 +185,7 @@ fn walk(book: &mut Book<'_>, start: State) -> Vec<World> {
                     }
                 }
                 _ => {
-                    branches(book, step, &world.state);
+                    branches(book, step, &mut world.state, None);
                     if goes_on {
                         next.push(world);
                     }
@@ -223,20 +239,24 @@ fn goes_on(actions: &[Action]) -> bool {
     !actions.iter().any(|action| matches!(action, Action::Stop(_) | Action::Skip(_) | Action::Repeat(_)))
 }
 
-/// Outcomes, options and exceptions: each from how things stand, and each must come out no more open than that.
-fn branches(book: &mut Book<'_>, step: &Step, state: &State) {
-    let outcomes = step.outcomes.iter().map(|outcome| outcome.then.as_slice());
+/// Outcomes, options and exceptions: each from how things stand, and each must come out no more open than that. Not
+/// the outcomes that later steps hang on, which are followed further than that.
+fn branches(book: &mut Book<'_>, step: &Step, state: &mut State, asked: Option<&Question>) {
+    let left = |outcome: &&Outcome| asked.is_none_or(|question| !question.asks_for(outcome));
+    let outcomes = step.outcomes.iter().filter(left).map(|outcome| outcome.then.as_slice());
     let options = step.options.iter().map(|option| option.actions.as_slice());
     let exceptions = step.exceptions.iter().map(|exception| exception.actions.as_slice());
     for actions in outcomes.chain(options).chain(exceptions).filter(|actions| has_work(actions)) {
-        let mut branch = state.clone();
-        if !run(book, actions, &mut branch) {
-            continue;
+        let before = state.enter();
+        let through = run(book, actions, state);
+        let changed = state.parts.changed();
+        if through {
+            end::sets_of_branch(book, &changed, state);
+            if goes_on(actions) {
+                end::of_branch(book, step, (&changed, &before.tools), state);
+            }
         }
-        end::sets_of_branch(book, state, &branch);
-        if goes_on(actions) {
-            end::of_branch(book, step, state, &branch);
-        }
+        state.leave(before, changed);
     }
 }
 

@@ -3,6 +3,7 @@ use super::breach::Way;
 use super::state::State;
 use crate::model::Procedure;
 use crate::model::action::Condition;
+use crate::model::step::Outcome;
 use std::collections::BTreeMap;
 
 /// Ways that are followed side by side; past that a step that hangs on an outcome is taken to be done.
@@ -96,6 +97,13 @@ impl Questions {
 }
 
 impl Question {
+    /// Whether the outcome is one of those that are asked for.
+    pub(super) fn asks_for(&self, outcome: &Outcome) -> bool {
+        let asked = |answer: &String| outcome.when.iter().any(|when| when.value.is(answer));
+        // As it should be, or not: every outcome is one of the two.
+        self.answers.iter().any(|answer| matches!(answer.as_str(), "ok" | "failed") || asked(answer))
+    }
+
     /// The world once for each way it can come out, with the finding where it is not as it should be.
     pub(super) fn split(&self, world: World) -> Vec<(World, Option<String>)> {
         let whole = ["ok", "failed"].iter().all(|way| self.answers.iter().any(|answer| answer == way));

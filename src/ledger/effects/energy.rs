@@ -14,7 +14,7 @@ pub(super) fn lock_out(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     } else if let Some(early) = state.released.or(state.proved) {
         book.breach(Kind::LockoutOutOfOrder, at.name(), at.span).since = Some(early);
     }
-    if let Some(now) = state.parts.get_mut(at.id as usize) {
+    if let Some(now) = state.parts.get_mut(at.id) {
         now.locked_out = Some(at.span);
     }
 }
@@ -34,8 +34,13 @@ pub(super) fn worked_on(book: &mut Book<'_>, state: &State, at: &At<'_>) {
         return;
     }
     let isolated = state.isolated.is_some() || state.elsewhere.isolated;
+    // Said once of each part.
+    let said =
+        |book: &Book<'_>, id| book.said(|it| it.kind == Kind::EnergyNotIsolated && it.what == Name::Part(id));
     if at.part.facts.live.is_some() && !isolated {
-        book.breach(Kind::EnergyNotIsolated, at.name(), at.span);
+        if !said(book, at.id) {
+            book.breach(Kind::EnergyNotIsolated, at.name(), at.span);
+        }
         return;
     }
     let held = at.part.holds.iter().filter_map(|held| match held.value {
@@ -47,7 +52,7 @@ pub(super) fn worked_on(book: &mut Book<'_>, state: &State, at: &At<'_>) {
         let pressurised = book.declarations.part(id).is_some_and(|it| it.facts.pressurised.is_some());
         pressurised && book.has(id) && !state.elsewhere.released && !released()
     });
-    if let Some(id) = under_pressure {
+    if let Some(id) = under_pressure.filter(|&id| !said(book, id)) {
         let breach = book.breach(Kind::EnergyNotIsolated, Name::Part(id), at.span);
         breach.other = Some(at.name()).filter(|_| id != at.id);
     }

@@ -52,7 +52,7 @@ pub(super) fn take_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
         return;
     }
     still_held(book, state, at.id, at.span, |holder| at.with(holder));
-    let Some(now) = state.parts.get_mut(at.id as usize) else { return };
+    let Some(now) = state.parts.get_mut(at.id) else { return };
     match now.place {
         Place::Off(since) if now.at == at.spot || at.spot.is_none() || now.at.is_none() => {
             book.breach(Kind::RemovedTwice, at.name(), at.span).since = Some(since);
@@ -100,7 +100,7 @@ pub(super) fn fit(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     let owes = !new && off && !at.part.matched.is_empty() && now.marked.is_some() && now.aligned.is_none();
     let fastener = at.part.torque.is_some() || at.part.thread.is_some();
     let settled = at.work.until.is_some() || at.work.torque.is_some() || at.work.by.is_some();
-    let Some(now) = state.parts.get_mut(at.id as usize) else { return };
+    let Some(now) = state.parts.get_mut(at.id) else { return };
     if !now.is_on() || !goes_further {
         now.place = Place::On(at.span);
     }
@@ -110,6 +110,9 @@ pub(super) fn fit(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     now.mark_used |= at.work.facing.is_some();
     if new {
         (now.fresh, now.discarded) = (now.fresh.or(Some(at.span)), None);
+    } else if at.part.single_use.is_none() {
+        // Said once.
+        now.discarded = None;
     }
     if fastener && !settled && now.tightness != Tightness::Tight(at.span) {
         now.tightness = Tightness::Owed(at.span);
@@ -149,10 +152,17 @@ fn goes_back(book: &mut Book<'_>, at: &At<'_>, now: &PartState, off: bool) {
 }
 
 pub(super) fn renew(state: &mut State, at: &At<'_>) {
-    let Some(now) = state.parts.get_mut(at.id as usize) else { return };
+    let Some(now) = state.parts.get_mut(at.id) else { return };
     (now.fresh, now.discarded) = (Some(at.span), None);
     (now.off_unmarked, now.owes_alignment) = (None, None);
     if now.is_on() && at.part.torque.is_some() && !at.some {
         now.tightness = Tightness::Owed(at.span);
     }
+}
+
+/// The part that is off, and whose place this one may not take.
+pub(super) fn in_place_of(book: &Book<'_>, state: &State, part: u32) -> Option<u32> {
+    let parts = (0..).zip(&book.declarations.parts).filter(|_| book.seen.refuses);
+    let mut off = parts.filter(|(id, _)| state.part(*id).is_some_and(|it| !it.is_on()) && book.has(*id));
+    off.find(|(_, right)| right.never.iter().any(|never| never.value == Name::Part(part))).map(|(id, _)| id)
 }

@@ -20,7 +20,7 @@ use tightening::{commit, lock, loosen, tighten};
 
 /// Follows one action.
 pub(super) fn work(book: &mut Book<'_>, state: &mut State, work: &Work) {
-    if work.verb.effects.is_empty() || is_of_another_model(book, work) {
+    if work.verb.effects.is_empty() || is_of_another_model(book, state, work) {
         return;
     }
     for object in &work.objects {
@@ -36,7 +36,7 @@ pub(super) fn work(book: &mut Book<'_>, state: &mut State, work: &Work) {
 }
 
 /// Work on a part that these models do not have is not theirs; said once for a step.
-fn is_of_another_model(book: &mut Book<'_>, work: &Work) -> bool {
+fn is_of_another_model(book: &mut Book<'_>, state: &State, work: &Work) -> bool {
     let foreign = work.objects.iter().find_map(|object| match object.name {
         Some(Name::Part(id)) if !book.has(id) => Some((id, object.word.span)),
         _ => None,
@@ -46,8 +46,16 @@ fn is_of_another_model(book: &mut Book<'_>, work: &Work) -> bool {
         let here = book.extent.range().contains(&(it.at.start as usize));
         it.kind == Kind::WrongModel && here && it.models == book.group.models
     });
-    if !said {
-        book.breach(Kind::WrongModel, Name::Part(id), span);
+    if said {
+        return true;
+    }
+    match fitting::in_place_of(book, state, id).filter(|_| work.fits()) {
+        Some(right) => {
+            book.breach(Kind::Substitute, Name::Part(id), span).other = Some(Name::Part(right));
+        }
+        // Whatever else is done with it comes of that.
+        None if book.is_substitute(id) => {}
+        None => drop(book.breach(Kind::WrongModel, Name::Part(id), span)),
     }
     true
 }
@@ -119,7 +127,7 @@ fn apply(book: &mut Book<'_>, state: &mut State, at: &At<'_>, effect: Effect) {
         Effect::VerifiesDead => prove(book, state, at),
         _ => {}
     }
-    let Some(now) = state.parts.get_mut(at.id as usize) else { return };
+    let Some(now) = state.parts.get_mut(at.id) else { return };
     let span = Some(at.span);
     match effect {
         Effect::Discards => {
@@ -188,10 +196,10 @@ fn whole(book: &mut Book<'_>, state: &mut State, work: &Work) {
     if does(Effect::ReleasesEnergy) && !does(Effect::ReleasesSupport) {
         state.released = state.released.or(Some(work.verb_span));
     }
-    if does(Effect::Tests) || does(Effect::Starts) || does(Effect::Measures) || does(Effect::Inspects) {
-        state.untested = None;
-    }
-    if does(Effect::Checks) || does(Effect::Turns) {
+    // To let power in again tries nothing yet.
+    let runs = does(Effect::Starts) && !does(Effect::Restores);
+    let looks = [Effect::Tests, Effect::Measures, Effect::Inspects, Effect::Checks, Effect::Turns];
+    if runs || looks.into_iter().any(does) {
         state.untested = None;
     }
     if does(Effect::Restores) || does(Effect::Starts) {
@@ -204,8 +212,7 @@ fn whole(book: &mut Book<'_>, state: &mut State, work: &Work) {
         book.breach(Kind::CureNotWaited, Name::Supply(curing.supply), work.verb_span).since = Some(curing.at);
     }
     if [Effect::Turns, Effect::Strikes, Effect::Moves, Effect::Raises, Effect::Lowers].into_iter().any(does) {
-        for part in &mut state.parts {
-            part.disturbed_since_aligned |= part.aligned.is_some();
-        }
+        let aligned = |it: &PartState| it.aligned.is_some();
+        state.parts.change(aligned, |part| part.disturbed_since_aligned = true);
     }
 }

@@ -38,20 +38,20 @@ pub(super) fn tighten(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
             commit(book, state, id, at);
         }
     }
-    if let Some(now) = state.parts.get_mut(at.id as usize) {
+    if let Some(now) = state.parts.get_mut(at.id) {
         now.tightness = if feel && wanted { Tightness::Snug(at.span) } else { Tightness::Tight(at.span) };
     }
 }
 
 pub(super) fn loosen(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     while_off(book, state, at);
-    if let Some(now) = state.parts.get_mut(at.id as usize) {
+    if let Some(now) = state.parts.get_mut(at.id) {
         (now.tightness, now.surface) = (Tightness::Loosened(at.span), Surface::Unknown);
     }
 }
 
 fn while_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
-    let Some(now) = state.parts.get_mut(at.id as usize).filter(|_| !at.some) else { return };
+    let Some(now) = state.parts.get_mut(at.id).filter(|_| !at.some) else { return };
     if let Place::Off(since) = now.place {
         // Said once; what follows takes it to be on.
         now.place = Place::On(at.span);

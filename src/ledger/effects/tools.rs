@@ -37,7 +37,7 @@ pub(super) fn places(book: &mut Book<'_>, state: &mut State, work: &Work) {
                 }
                 Some(Name::Part(id)) => {
                     let own = work.objects.iter().any(|it| matches!(it.name, Some(Name::Part(_))));
-                    let Some(now) = state.parts.get_mut(id as usize).filter(|_| !own) else { continue };
+                    let Some(now) = state.parts.get_mut(id).filter(|_| !own) else { continue };
                     if work.verb.does(Effect::Drains) {
                         (now.drained, now.released) = (Some(object.word.span), true);
                     }

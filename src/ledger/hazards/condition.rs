@@ -1,6 +1,7 @@
 //! What the steps so far have made of the hazards: dead, vented, cold, slung. Each holds on some models.
 use super::demand::ToolKind;
 use super::known::Known;
+use crate::ledger::states::States;
 use crate::model::action::{Action, Object, PlaceTarget, Work};
 use crate::model::document::{Call, Procedure};
 use crate::model::quantity::{Dimension, as_float};
@@ -38,13 +39,6 @@ pub struct Part {
 const NO_PRESSURE: f64 = 100_000.0;
 /// In volts (29 CFR 1910.333(a)(1)).
 const NO_VOLTAGE: f64 = 50.0;
-
-/// Words of `requires:` and `follow` that say in what state the other procedure leaves the machine.
-const DEAD: &[&str] =
-    &["locked out", "isolated", "proved dead", "de-energised", "de-energized", "zero energy"];
-const VENTED: &[&str] = &["drained", "depressurised", "depressurized", "vented", "zero energy"];
-const COLD: &[&str] = &["cold", "cool"];
-const RESTORED: &[&str] = &["back in service", "returned to service", "switched on"];
 
 const LETS_OFF: Effects = Effects::of(&[Effect::ReleasesEnergy, Effect::Drains, Effect::Opens]);
 const OPENS_JOINT: Effects = Effects::of(&[Effect::TakesOff, Effect::Disconnects]);
@@ -98,7 +92,9 @@ impl Condition {
         match action {
             Action::Work(work) => self.work(work, on, known),
             Action::Follow(follow) => self.call(&follow.call, on),
-            Action::Wait(wait) if wait.until.as_ref().is_some_and(|it| says(it.as_str(), COLD)) => {
+            Action::Wait(wait)
+                if wait.until.as_ref().is_some_and(|it| States::of(it.as_str()).any(States::COLD)) =>
+            {
                 self.all.cold |= on;
             }
             _ => {}
@@ -106,15 +102,14 @@ impl Condition {
     }
 
     fn call(&mut self, call: &Call, on: u64) {
-        let text = call.text.as_ref().map(|text| text.as_str()).or(call.title.as_deref());
-        let Some(text) = text else { return };
-        let when = |words| if says(text, words) { on } else { 0 };
-        if says(text, RESTORED) {
+        let states = States::of_call(call);
+        let when = |named| if states.any(named) { on } else { 0 };
+        if states.any(States::RESTORED) {
             self.let_in(on);
         }
-        self.all.dead |= when(DEAD);
-        self.all.vented |= when(VENTED);
-        self.all.cold |= when(COLD);
+        self.all.dead |= when(States::DEAD);
+        self.all.vented |= when(States::DRAINED.and(States::VENTED));
+        self.all.cold |= when(States::COLD);
     }
 
     fn let_in(&mut self, on: u64) {
@@ -210,10 +205,6 @@ fn lets_in(work: &Work, declarations: &Declarations) -> bool {
 fn fills(work: &Work, declarations: &Declarations) -> bool {
     let holds = |id| declarations.part(id).is_some_and(|part| part.facts.pressurised.is_some());
     work.verb.does(Effect::Pressurises) || work.objects.iter().filter_map(part_of).any(holds)
-}
-
-fn says(text: &str, words: &[&str]) -> bool {
-    words.iter().any(|word| text.contains(word))
 }
 
 /// What is named behind a preposition.

@@ -2,8 +2,8 @@
 mod condition;
 pub mod demand;
 mod known;
-pub mod models;
 
+use super::groups::Groups;
 use crate::model::action::{Action, PlaceTarget, Work};
 use crate::model::in_force::InForce;
 use crate::model::quantity::Quantity;
@@ -13,7 +13,6 @@ use crate::source::{Span, Text};
 use condition::{Condition, LETS_IN, part_of, places};
 use demand::{Fact, Row};
 use known::{Known, force};
-use models::Models;
 
 /// A hazard that a step brings: one of each row and step, at the first action that brings it.
 #[derive(Debug)]
@@ -91,10 +90,10 @@ const HANDLES: Effects = Effects::of(&[
 pub fn demands<'a>(document: &'a Document, settings: &'a Settings) -> Vec<Demand<'a>> {
     let Some(procedure) = document.procedure() else { return Vec::new() };
     let known = Known::of(&document.declarations, &settings.limits);
-    let models = Models::of(procedure);
+    let groups = Groups::of(procedure, &document.declarations);
     let mut walk = Walk {
         procedure,
-        models,
+        groups,
         condition: known.follows_parts.then(|| Condition::at_start(procedure)),
         raised: None,
         known,
@@ -139,7 +138,7 @@ fn guard<'a, M: Iterator<Item = &'a Message>>(demand: &mut Demand<'a>, messages:
 
 struct Walk<'a> {
     procedure: &'a Procedure,
-    models: Models<'a>,
+    groups: Groups<'a>,
     known: Known<'a>,
     /// None where nothing about a part has to be followed.
     condition: Option<Condition>,
@@ -170,7 +169,7 @@ struct Cause<'a> {
 
 impl<'a> Walk<'a> {
     fn step(&mut self, step: &'a Step) {
-        let on = self.models.mask(&step.applies) & self.models.all();
+        let on = self.groups.mask(&step.applies) & self.groups.all();
         let from = self.demands.len();
         for action in &step.actions {
             self.action(step, action, on, from);
@@ -210,7 +209,7 @@ impl<'a> Walk<'a> {
             return;
         }
         let Cause { word, span, fact, value, limit, codes, .. } = cause;
-        let only = if cause.on == on { Vec::new() } else { self.models.names(cause.on).collect() };
+        let only = if cause.on == on { Vec::new() } else { self.groups.names(cause.on).collect() };
         self.demands.push(Demand {
             step,
             row,
@@ -275,7 +274,7 @@ impl<'a> Walk<'a> {
                 if fact == Fact::Mass && row.name == "heavy" { people(step, self.procedure) } else { 1 };
             let declared = self.known.brings(id, row, fact, people)?;
             let part = self.known.declarations.part(id)?;
-            let on = on & self.models.mask(&part.applies) & !self.over(id, row, fact, work);
+            let on = on & self.groups.mask(&part.applies) & !self.over(id, row, fact, work);
             let limit = declared.value.and_then(|value| self.known.limit(row, value));
             let cause = Cause {
                 word: object.word.as_str(),

@@ -4,15 +4,27 @@ use super::source::Lines;
 /// Messages that no declared fact asks for: an instructor gives them from knowledge of the machine. Each as its
 /// line starts, how the step behind it starts, and why.
 const FROM_KNOWLEDGE: &[(&str, &str, &str)] = &[
-    ("caution oil-floor", "", "nothing is declared about the floor"),
+    ("caution oil-floor", "put drip-tray", "nothing is declared about the floor"),
+    ("caution oil-floor", "fill housing", "nothing is declared about the floor"),
     ("warning noise", "open drain-cock", "nothing is declared about loudness"),
     ("caution dust", "clean holder", "nothing is declared about dust"),
     ("warning arc", "disconnect earth-clamp", "a battery of 12 V shocks nobody; the spanner melts"),
     ("warning trapped-pressure", "do ", "what the author's own words let out is not known"),
     ("warning trapped-pressure", "put drip-tray", "the cylinder was read at zero two steps before"),
-    ("warning trapped-pressure", "disconnect hoses", "the cylinder was read at zero before"),
-    ("caution heavy-lift", "", "shared by two, hung on a hoist, or just below the limit"),
-    ("caution hot-surface", "", "nobody is asked to touch the engine before it was measured cold"),
+    ("caution heavy-lift", "attach sling", "it hangs on a hoist"),
+    ("caution heavy-lift", "pull rod", "two carry 9 kg; that it is long is not declared"),
+    ("caution heavy-lift", "insert rod", "two carry 9 kg; that it is long is not declared"),
+    ("caution heavy-lift", "remove wheel-nuts", "22 kg, just below the limit"),
+    ("caution heavy-lift", "remove hub", "two carry 24 kg"),
+    ("caution heavy-lift", "install hub", "two carry 24 kg"),
+    ("caution heavy-lift", "raise mower", "two tip 46 kg"),
+    ("caution heavy-lift", "remove rest", "two let down 46 kg"),
+    (
+        "caution hot-surface",
+        "shut down engine",
+        "nobody is asked to touch the engine before it was measured cold",
+    ),
+    ("caution hot-surface", "check", "nobody is asked to touch the engine once it runs"),
     ("warning unexpected-start", "disconnect spark-lead", "that a blade starts its engine is not declared"),
     ("warning ejection", "start engine", "that a blade throws stones is not declared"),
     ("warning ejection", "inspect outer-cone", "the blows are in the author's own words"),
@@ -23,19 +35,30 @@ const FROM_KNOWLEDGE: &[(&str, &str, &str)] = &[
 
 /// Every message that can hurt, one at a time.
 pub fn message_dropped(lines: &Lines<'_>) -> Vec<String> {
-    let owed = lines.messages().filter(|&at| hurts(lines.0[at]) && !is_from_knowledge(lines, at));
+    let owed = lines.messages().filter(|&at| hurts(lines.0[at]) && knowledge(lines, at).is_none());
     owed.map(|at| lines.with(lines.extent(at), &[])).collect()
+}
+
+/// The messages that are left out above, one at a time, each with its place in that list.
+pub fn unowed_dropped(lines: &Lines<'_>) -> Vec<(usize, String)> {
+    let messages = lines.messages().filter(|&at| hurts(lines.0[at]));
+    messages.filter_map(|at| Some((knowledge(lines, at)?, lines.with(lines.extent(at), &[])))).collect()
+}
+
+/// What the list above says why.
+pub fn reasons() -> impl Iterator<Item = String> {
+    FROM_KNOWLEDGE.iter().map(|(message, step, why)| format!("`{message}` before `{step}`: {why}"))
 }
 
 fn hurts(line: &str) -> bool {
     !line.starts_with("note ") && !line.starts_with("notice ")
 }
 
-fn is_from_knowledge(lines: &Lines<'_>, at: usize) -> bool {
+fn knowledge(lines: &Lines<'_>, at: usize) -> Option<usize> {
     let step = lines.steps().find(|step| *step > at).map_or("", |step| lines.0[step]);
     FROM_KNOWLEDGE
         .iter()
-        .any(|(message, start, _)| lines.0[at].starts_with(message) && step.starts_with(start))
+        .position(|(message, start, _)| lines.0[at].starts_with(message) && step.starts_with(start))
 }
 
 /// The equipment of a message that a procedure writes out, where what flies, splashes, cuts or falls needs some.
@@ -49,7 +72,7 @@ pub fn wear_dropped(lines: &Lines<'_>) -> Vec<String> {
         let needs =
             alone && ["ejection", "high-pressure", "falling-load", "burn", "eye-injury"].contains(&class);
         mutants.extend(
-            wear.filter(|_| needs && !is_from_knowledge(lines, at))
+            wear.filter(|_| needs && knowledge(lines, at).is_none())
                 .map(|wear| lines.with(wear..wear + 1, &[])),
         );
     }

@@ -54,16 +54,16 @@ pub const FAULTS: &[Fault] = &[
 const REMOVES: [&str; 5] = ["remove", "pull", "press", "withdraw", "detach"];
 const FITS: [&str; 4] = ["install", "insert", "press", "refit"];
 
-fn takes_off(act: &Act) -> bool {
+pub fn takes_off(act: &Act) -> bool {
     let leaves = act.text.contains(" off ") || act.text.contains(" out of ") || act.text.contains(" from ");
     REMOVES.contains(&act.verb()) && (act.verb() != "press" || leaves)
 }
 
-fn fits(act: &Act) -> bool {
+pub fn fits(act: &Act) -> bool {
     FITS.contains(&act.verb()) && !takes_off(act)
 }
 
-fn is_part(lines: &Lines<'_>, name: &str) -> bool {
+pub fn is_part(lines: &Lines<'_>, name: &str) -> bool {
     !declaration(lines, name).is_empty()
 }
 
@@ -93,13 +93,19 @@ fn is_last(acts: &[Act], index: usize, object: &str, verbs: &[&str]) -> bool {
     !later.any(|act| act.objects().iter().any(|it| it == object))
 }
 
-fn names(act: &Act, object: &str) -> bool {
+pub fn names(act: &Act, object: &str) -> bool {
     act.objects().iter().any(|it| it == object)
+}
+
+/// Taken off and not put anywhere since: a gland that went onto its rod is not, and goes into the tube with it.
+pub fn is_on_the_bench(acts: &[Act], object: &str) -> bool {
+    let off = acts.iter().rposition(|act| takes_off(act) && names(act, object));
+    off.is_some_and(|off| !acts[off..].iter().any(|act| fits(act) && names(act, object)))
 }
 
 fn refit_dropped(lines: &Lines<'_>) -> Vec<String> {
     object_dropped(lines, |acts, index, object| {
-        let off = acts[..index].iter().any(|act| takes_off(act) && names(act, object));
+        let off = is_on_the_bench(&acts[..index], object);
         let on_again = acts[index + 1..].iter().any(|act| fits(act) && names(act, object));
         fits(&acts[index]) && is_part(lines, object) && off && !on_again
     })

@@ -55,7 +55,7 @@ pub(super) fn follow(state: &mut State, call: &Call) {
 pub(super) fn leaves(header: &Header, kind: Kind) -> bool {
     let named = match kind {
         Kind::LeftIsolated => States::DEAD,
-        Kind::LeftDrained => States::DRAINED.and(States::DRY),
+        Kind::LeftDrained => States::DRAINED.and(States::EMPTY),
         Kind::LeftOpen => States::OPEN.and(RELEASED).and(States::RESTORED),
         Kind::LeftRaised => States::RAISED.and(States::SUPPORTED),
         Kind::LeftOff | Kind::LeftDisconnected | Kind::NotTested => States::APART,
@@ -83,7 +83,7 @@ pub fn never_restored(procedure: &Procedure) -> Vec<&Call> {
     let required = header.requires.as_deref().unwrap_or(&[]);
     let open: Vec<&Call> = required.iter().chain(followed).filter(off).collect();
     let goes_on = || header.afterwards.as_deref().unwrap_or(&[]).iter().any(|call| !off(&call));
-    let says = || left(header).any(States::DEAD.and(States::DRAINED).and(UNDONE));
+    let says = || left(header).any(States::DEAD.and(States::DRAINED).and(States::EMPTY).and(UNDONE));
     let undoes = |action: &Action| match action {
         Action::Work(work) => [Effect::Restores, Effect::Starts].into_iter().any(|it| work.verb.does(it)),
         Action::Follow(follow) => States::of_call(&follow.call).any(UNDONE),

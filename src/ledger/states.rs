@@ -22,7 +22,8 @@ impl States {
     pub const PLUGGED: States = States(1 << 9);
     pub const APART: States = States(1 << 10);
     pub const LOOSE: States = States(1 << 11);
-    pub const DRY: States = States(1 << 12);
+    /// `Empty the pump` is an order, so this counts only where states are listed.
+    pub const EMPTY: States = States(1 << 12);
 
     pub const NONE: States = States(0);
 }
@@ -33,7 +34,7 @@ const WORDS: &[(States, &[&str])] = &[
         States::DEAD,
         &["isolated", "locked out", "locked off", "dead", "de-energised", "de-energized", "zero energy"],
     ),
-    (States::DRAINED, &["drained", "empty", "emptied"]),
+    (States::DRAINED, &["drained"]),
     (States::VENTED, &["depressurised", "depressurized", "vented", "bled", "zero energy"]),
     (States::COLD, &["cold", "cool", "cooled"]),
     (
@@ -50,7 +51,7 @@ const WORDS: &[(States, &[&str])] = &[
         &["removed", "off the", "apart", "dismantled", "disassembled", "disconnected", "stripped"],
     ),
     (States::LOOSE, &["loose", "loosened", "untightened"]),
-    (States::DRY, &["dry"]),
+    (States::EMPTY, &["empty", "emptied", "dry"]),
 ];
 
 impl States {

@@ -142,7 +142,7 @@ fn turned_after_aligning(lines: &Lines<'_>) -> Vec<String> {
     for (index, act) in acts.iter().enumerate().filter(|(_, act)| act.verb() == "tighten") {
         let held = act.objects().into_iter().flat_map(|name| named(&declaration(lines, &name), "holds"));
         for held in held {
-            let last = |wanted: &dyn Fn(&Act) -> bool| acts[..index].iter().rposition(|act| wanted(act));
+            let last = |wanted: &dyn Fn(&Act) -> bool| acts[..index].iter().rposition(wanted);
             let aligned = last(&|act| act.verb() == "align" && names(act, &held));
             let off = last(&|act| takes_off(act) && names(act, &held));
             if let Some(aligned) = aligned.filter(|aligned| Some(*aligned) > off)

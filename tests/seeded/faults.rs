@@ -454,7 +454,7 @@ fn header_dropped(lines: &Lines<'_>) -> Vec<String> {
         .filter_map(|field| {
             let is_field = |line: &&str| line.starts_with(&format!("    {field}:"));
             let header = lines.extent(lines.0.iter().position(|line| line.starts_with("procedure "))?);
-            let at = header.start + lines.0[header.clone()].iter().position(|line| is_field(line))?;
+            let at = header.start + lines.0[header.clone()].iter().position(is_field)?;
             let once = lines.0[header].iter().filter(|line| is_field(line)).count() == 1;
             // Without its models a procedure also has steps for models that are not there.
             let plain = *field != "models"

@@ -4,8 +4,10 @@ use super::outline::Outline;
 use super::workspace::Workspace;
 use super::{files, run};
 use crate::ledger;
+use crate::model::Net;
 use crate::model::resolve::{self, Resolved};
 use crate::source::SourceFile;
+use rayon::prelude::*;
 use std::collections::HashMap;
 
 /// Enters it in the register for each number that is called.
@@ -21,10 +23,28 @@ pub fn take_in(workspace: &mut Workspace, outlines: &[Outline]) {
     let mut wanted: Vec<&String> = follows.values().flatten().chain(around).collect();
     wanted.sort_unstable();
     wanted.dedup();
+    // Most follow nothing themselves: their turn may come side by side.
+    let here = &*workspace;
+    let plain: Vec<(&str, Net)> =
+        wanted.par_iter().filter_map(|number| plain(here, &follows, number)).collect();
+    for (number, net) in plain {
+        workspace.register.bring(number, net);
+    }
     let mut open = Vec::new();
     for number in wanted {
         bring(workspace, &follows, number, &mut open);
     }
+}
+
+/// Of a procedure that follows no other.
+fn plain<'n>(
+    workspace: &Workspace,
+    follows: &HashMap<String, Vec<String>>,
+    number: &'n str,
+) -> Option<(&'n str, Net)> {
+    let [entry] = workspace.register.find(number) else { return None };
+    let follows_any = follows.get(&entry.file).is_some_and(|numbers| !numbers.is_empty());
+    if follows_any { None } else { Some((number, net(workspace, &entry.file)?)) }
 }
 
 /// What it follows itself comes first. Procedures that follow each other in a circle bring nothing.
@@ -45,17 +65,20 @@ fn bring(
         bring(workspace, follows, deeper, open);
     }
     open.pop();
-    let Some(id) = workspace.id(&file) else { return };
-    let Ok(text) = files::read(&workspace.path(&file), &file) else { return };
+    if let Some(net) = net(workspace, &file) {
+        workspace.register.bring(number, net);
+    }
+}
+
+/// Of the procedure in this file, as far as the register knows what it follows.
+fn net(workspace: &Workspace, file: &str) -> Option<Net> {
+    let id = workspace.id(file)?;
+    let text = files::read(&workspace.path(file), file).ok()?;
     let source = SourceFile::new(id, file, text);
     let Resolved { document, unread } = resolve::resolve(&source, &run::surroundings(workspace));
     // A line that could not be made sense of may open or close anything.
-    if !unread.is_empty() || !document.slips.is_empty() {
-        return;
-    }
-    if let Some(net) = ledger::net(&document, &workspace.register) {
-        workspace.register.bring(number, net);
-    }
+    let whole = unread.is_empty() && document.slips.is_empty();
+    whole.then(|| ledger::net(&document, &workspace.register))?
 }
 
 /// How deep procedures may follow others; a chain this long is a slip, and walking it must not use up the stack.

@@ -1,4 +1,6 @@
 //! The pages: what stands on them, what can never get onto them, and that a build repeats itself.
+mod assessment;
+mod handout;
 mod instructor;
 mod words;
 

@@ -98,6 +98,50 @@ holds-say = Nobody passes these steps without the signature. Who signs is not wh
 teach = Teach:
 answer = Answer:
 
+## Assessment
+
+assessment = Assessment
+assessment-of = Assessment of { $number }
+assessment-title = { $number } { $title }, assessment
+learner = Learner
+assessor = Assessor
+critical = Critical
+critical-rule = One critical line that is not passed, and the whole is not passed.
+how-to-assess = Judge what you see, step by step. Stop the work where somebody could be hurt. Strike out what is not for this machine.
+number-short = No.
+criterion = Criterion
+pass = Pass
+not-yet = Not yet
+safety = Safety
+obeys = { $hazard }:
+waits-for = Waits for the signature ({ $role }).
+fits-new = Fits new: { $part }
+tightens = Tightens: { $what }
+reads = Measures: { $what }
+assessors-reading = Assessor's reading
+result = Result
+passed = Passed
+not-yet-passed = Not yet passed
+result-rule = Passed: every line is passed or struck out. Not yet: say what is to be practised, and when it is assessed again.
+remarks = Remarks
+
+## Handouts and their answers
+
+handout-edition = Handout: look the values up
+answers-edition = Answers
+value-to-look-up = value to look up
+looked-up = Looked up:
+answers-say = For the instructor: what the blanks of the handouts stand for.
+of-what = Of what
+value = Value
+nothing-withheld = The handouts have no blanks.
+handout = Handout
+handout-of = Handout of { $number }
+handout-checklist = Handout checklist
+handout-checklist-of = Handout checklist of { $number }
+answers = Answers
+answers-of = Answers to the handout of { $number }
+
 ## What to lay out
 
 only-if-faulty = new one only if found faulty

@@ -1,17 +1,20 @@
 //! `cotter build`: checks, then writes the sheets of each procedure that nothing holds back.
 use super::linked::Pages;
 use super::plain::{self, Places};
-use super::publish::{BENCH, CHECKLIST, INSTRUCTOR, KIT, Output, Written, folder_name};
+use super::publish::{
+    ANSWERS, ASSESSMENT, BENCH, CHECKLIST, HANDOUT, HANDOUT_CHECKLIST, INSTRUCTOR, KIT, Output, Written,
+    folder_name,
+};
 use super::tally::{Tally, count};
 use super::terminal::Terminal;
 use super::trouble::Trouble;
 use super::turns::Turns;
 use super::workspace::{Asked, Selection, Workspace};
-use super::{BuildArguments, listing, paths, run, threshold};
+use super::{BuildArguments, Withheld, listing, paths, run, threshold};
 use crate::Compiled;
 use crate::model::Slip;
 use crate::report::Severity;
-use crate::sheets::{self, Context, SheetError, index};
+use crate::sheets::{self, Context, SheetError, Withhold, index};
 use crate::source::SourceFile;
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -91,12 +94,19 @@ fn faulty_catalogue(workspace: &Workspace, compiled: &Compiled) -> Option<String
     Some(workspace.shown(&source.name))
 }
 
+fn withhold(asked: &[Withheld]) -> Option<Withhold> {
+    let has = |what: Withheld| asked.contains(&what);
+    (!asked.is_empty()).then(|| Withhold { torque: has(Withheld::Torque), limits: has(Withheld::Limits) })
+}
+
 /// One workspace's build.
 struct Build {
     output: Output,
     threshold: Severity,
     /// As asked for; else the house's own number.
     benches: Option<u32>,
+    /// None: no handouts.
+    withhold: Option<Withhold>,
 }
 
 impl Build {
@@ -110,6 +120,7 @@ impl Build {
             output: Output { folder, shown },
             threshold: threshold(arguments.deny),
             benches: arguments.benches,
+            withhold: withhold(&arguments.withhold),
         }
     }
 
@@ -230,15 +241,23 @@ impl Build {
         let benches = self.benches.unwrap_or(workspace.settings.benches).max(1);
         let kit = sheets::kit::of(document, benches, &context).map_err(failed)?;
         // All of them are made before the first is written.
-        let sheets = [
+        let mut sheets = vec![
             (BENCH, sheets::bench::render(document, &context)),
             (CHECKLIST, sheets::checklist::render(document, &context)),
             (INSTRUCTOR, sheets::instructor::render(document, benches, &context)),
+            (ASSESSMENT, sheets::assessment::render(document, &context)),
             (KIT, sheets::kit::render(&kit, &context)),
         ];
-        let sheets = sheets.map(|(name, page)| page.map(|page| (name, page)));
-        let sheets = sheets.into_iter().collect::<Result<Vec<_>, _>>().map_err(failed)?;
-        let Some(entry) = index::Entry::of(&compiled.document) else { return Ok(Fate::NoSheet) };
+        if let Some(withhold) = self.withhold {
+            sheets.push((HANDOUT, sheets::handout::bench(document, withhold, &context)));
+            sheets.push((HANDOUT_CHECKLIST, sheets::handout::checklist(document, withhold, &context)));
+            sheets.push((ANSWERS, sheets::handout::answers(document, withhold, &context)));
+        }
+        let named = sheets.into_iter().map(|(name, page)| page.map(|page| (name, page)));
+        let sheets = named.collect::<Result<Vec<_>, _>>().map_err(failed)?;
+        let Some(mut entry) = index::Entry::of(&compiled.document) else { return Ok(Fate::NoSheet) };
+        // A handout of an earlier build is no longer led to: it may be of an older issue.
+        entry.others = sheets.iter().map(|(name, _)| *name).filter(|name| *name != BENCH).collect();
         let mut changed = 0;
         for (name, page) in &sheets {
             changed += usize::from(self.output.write(number, name, page)? == Written::Changed);

@@ -1,5 +1,5 @@
 //! The list of procedures: what was made now, and what has sheets from before.
-use super::publish::{INDEX, Output, Written, folder_name};
+use super::publish::{self, INDEX, Output, Written, folder_name};
 use super::tally::Tally;
 use super::trouble::Trouble;
 use super::workspace::Workspace;
@@ -46,7 +46,8 @@ fn entry(output: &Output, workspace: &Workspace, number: &str, threshold: Severi
     let source = run::source(workspace, workspace.id(file)?).ok()?;
     let compiled = compile(&source, &run::surroundings(workspace));
     let mut entry = index::Entry::of(&compiled.document)?;
-    entry.others.retain(|file| output.folder.join(number).join(file).is_file());
+    let there = |file: &&'static str| output.folder.join(number).join(file).is_file();
+    entry.others = publish::ALWAYS.into_iter().filter(there).collect();
     if Tally::of(&compiled.findings).reaches(threshold) {
         // Stands for the revision where the sheet is older than the source.
         entry.revision = context(workspace).words.label("last-good-sheet").to_owned();

@@ -102,6 +102,9 @@ struct BuildArguments {
     /// How many benches the kit is for [default: `benches` of the house settings, or 1]
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u32).range(1..=MOST_BENCHES))]
     benches: Option<u32>,
+    /// Also make handouts with these values left blank for learners to look up, and a page of answers
+    #[arg(long, value_enum, value_delimiter = ',', value_name = "WHAT")]
+    withhold: Vec<Withheld>,
     /// Make no sheet of a procedure with findings of this weight and above
     #[arg(long, value_enum, value_name = "LEVEL")]
     deny: Option<Deny>,
@@ -120,6 +123,14 @@ enum Format {
     Text,
     /// One JSON object for programs
     Json,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum Withheld {
+    /// What fasteners are tightened to
+    Torque,
+    /// What readings are held against
+    Limits,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -65,8 +65,16 @@ pub const BENCH: &str = "bench.html";
 pub const CHECKLIST: &str = "checklist.html";
 /// The page people teach from.
 pub const INSTRUCTOR: &str = "instructor.html";
+/// The page people are judged by.
+pub const ASSESSMENT: &str = "assessment.html";
 /// What to order and lay out.
 pub const KIT: &str = "kit.html";
+/// What every build makes besides the bench sheet.
+pub const ALWAYS: [&str; 4] = [CHECKLIST, INSTRUCTOR, ASSESSMENT, KIT];
+/// The pages of learners, with blanks, and what the blanks stand for.
+pub const HANDOUT: &str = "handout.html";
+pub const HANDOUT_CHECKLIST: &str = "handout-checklist.html";
+pub const ANSWERS: &str = "answers.html";
 /// The list of all procedures.
 pub const INDEX: &str = "index.html";
 

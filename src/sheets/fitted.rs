@@ -104,7 +104,7 @@ fn rounds<'a>(steps: impl Iterator<Item = &'a Step> + Clone) -> Vec<u32> {
 }
 
 /// What an action takes new, and whether it goes on the machine with it.
-fn new_objects(work: &Work) -> impl Iterator<Item = (&Object, bool)> {
+pub fn new_objects(work: &Work) -> impl Iterator<Item = (&Object, bool)> {
     let renews = work.verb.does(Effect::Renews);
     let fits = renews || work.fits();
     let places = work.places.iter().filter_map(|place| match &place.what {

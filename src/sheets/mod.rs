@@ -1,14 +1,17 @@
 //! What people work from: pure functions from a document to the text of a page.
 //!
 //! A page is one file: its style and drawings stand in it, it holds no script and loads nothing.
+pub mod assessment;
 pub mod bench;
 pub mod checklist;
+pub mod handout;
 pub mod index;
 pub mod instructor;
 pub mod kit;
 pub mod language;
 pub mod wording;
 
+mod blanks;
 mod clock;
 mod drawing;
 mod fitted;
@@ -24,6 +27,10 @@ mod tags;
 mod templates;
 mod title;
 mod torques;
+mod warnings;
+mod withhold;
+
+pub use withhold::Withhold;
 
 use crate::model::action::Work;
 use crate::model::document::Section;
@@ -84,6 +91,10 @@ enum Edition {
     #[default]
     Bench,
     Instructor,
+    /// For learners, with blanks.
+    Handout,
+    /// What the blanks stand for.
+    Answers,
 }
 
 /// One procedure on its way to paper: what every part of a page reads.
@@ -93,6 +104,9 @@ struct Sheet<'a> {
     context: &'a Context<'a>,
     words: wording::Cx<'a>,
     edition: Edition,
+    withhold: Withhold,
+    /// Numbers that the author's own words may not give away.
+    numbers: withhold::Numbers,
     /// In the order of the steps.
     tightenings: Vec<Tightening<'a>>,
 }
@@ -104,7 +118,16 @@ impl<'a> Sheet<'a> {
         let declarations = &document.declarations;
         let works = procedure.steps().flat_map(|step| &step.actions).filter_map(Action::work);
         let tightenings = tightening::of(works, declarations);
-        Ok(Sheet { procedure, declarations, context, words, edition: Edition::default(), tightenings })
+        Ok(Sheet {
+            procedure,
+            declarations,
+            context,
+            words,
+            edition: Edition::default(),
+            withhold: Withhold::default(),
+            numbers: withhold::Numbers::default(),
+            tightenings,
+        })
     }
 
     /// What this action tightens.
@@ -128,7 +151,14 @@ impl<'a> Sheet<'a> {
         match self.edition {
             Edition::Bench => "",
             Edition::Instructor => self.label("instructors-edition"),
+            Edition::Handout => self.label("handout-edition"),
+            Edition::Answers => self.label("answers-edition"),
         }
+    }
+
+    /// The checklist that belongs to it.
+    fn checklist(&self) -> &'static str {
+        if self.edition == Edition::Handout { "handout-checklist.html" } else { "checklist.html" }
     }
 
     /// The sections that have a heading on the page, each with its number from 1.

@@ -1,16 +1,17 @@
 //! The generated sentences as markup: values set off, other steps as links, passes as a list.
 use super::wording::{self, Run, Sentence};
-use super::{Sheet, drawing, html};
+use super::{Sheet, drawing, html, withhold};
 use crate::model::{Action, Step};
 
 /// Each action of a step as a paragraph, with the passes of a staged tightening below it.
 pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     for action in &step.actions {
         let sentence = wording::action(action, &sheet.words);
+        let pen = Pen { sheet, withheld: sheet.withhold.hides(action) };
         out.push_str("<p class=\"do\">");
-        runs(out, &sentence);
+        pen.runs(out, &sentence);
         out.push_str("</p>");
-        list(out, &sentence);
+        pen.list(out, &sentence);
         if let Action::Work(work) = action {
             drawing::of_work(out, sheet, work);
         }
@@ -40,19 +41,21 @@ pub fn limits(sheet: &Sheet<'_>, step: &Step) -> Vec<String> {
 /// Methods, exceptions and outcomes: one sentence each, its condition set off, behind `mark`.
 pub fn branches(out: &mut String, sheet: &Sheet<'_>, step: &Step, mark: &str) {
     let words = &sheet.words;
-    let options = step.options.iter().map(|it| wording::option(it, words));
-    let exceptions = step.exceptions.iter().map(|it| wording::exception(it, words));
-    let outcomes = step.outcomes.iter().map(|it| wording::outcome(it, words));
+    let hides = |actions: &[Action]| sheet.withhold.hides_any(actions);
+    let options = step.options.iter().map(|it| (wording::option(it, words), hides(&it.actions)));
+    let exceptions = step.exceptions.iter().map(|it| (wording::exception(it, words), hides(&it.actions)));
+    let outcomes = step.outcomes.iter().map(|it| (wording::outcome(it, words), hides(&it.then)));
     let mut sentences = options.chain(exceptions).chain(outcomes).peekable();
     if sentences.peek().is_none() {
         return;
     }
     out.push_str("<ul class=\"branches\">");
-    for sentence in sentences {
+    for (sentence, withheld) in sentences {
+        let pen = Pen { sheet, withheld };
         out.push_str("<li>");
         out.push_str(mark);
-        led(out, &sentence);
-        list(out, &sentence);
+        pen.led(out, &sentence);
+        pen.list(out, &sentence);
         out.push_str("</li>");
     }
     out.push_str("</ul>");
@@ -62,6 +65,13 @@ pub fn branches(out: &mut String, sheet: &Sheet<'_>, step: &Step, mark: &str) {
 pub fn phrase(sheet: &Sheet<'_>, text: &str) -> String {
     let mut out = String::new();
     runs(&mut out, &wording::phrase(text, &sheet.words));
+    out
+}
+
+/// An author's sentence, with a capital also where a name in brackets begins it.
+pub fn sentence(sheet: &Sheet<'_>, text: &str) -> String {
+    let mut out = String::new();
+    runs(&mut out, &wording::sentence(text, &sheet.words));
     out
 }
 
@@ -85,39 +95,61 @@ fn run(out: &mut String, run: Run, text: &str) {
     }
 }
 
-/// The words up to the first colon are strong.
-fn led(out: &mut String, sentence: &Sentence) {
-    let mut leading = true;
-    out.push_str("<b>");
-    for (it, text) in sentence.runs() {
-        let lead = text.split_once(':').filter(|_| leading && it == Run::Text);
-        match lead {
-            Some((lead, rest)) => {
-                html::escape(out, lead);
-                out.push_str(":</b>");
-                html::escape(out, rest);
-                leading = false;
-            }
-            None => run(out, it, text),
-        }
-    }
-    if leading {
-        out.push_str("</b>");
-    }
+/// Writes sentences whose values may be withheld.
+struct Pen<'a> {
+    sheet: &'a Sheet<'a>,
+    withheld: bool,
 }
 
-fn list(out: &mut String, sentence: &Sentence) {
-    if sentence.list.is_empty() {
-        return;
+impl Pen<'_> {
+    fn run(&self, out: &mut String, it: Run, text: &str) {
+        if self.withheld && it == Run::Value {
+            withhold::blank(out, self.sheet);
+        } else {
+            run(out, it, text);
+        }
     }
-    html::open(out, "ol", "passes");
-    for item in &sentence.list {
-        html::open(out, "li", "");
-        runs(out, item);
-        list(out, item);
-        html::close(out, "li");
+
+    fn runs(&self, out: &mut String, sentence: &Sentence) {
+        for (it, text) in sentence.runs() {
+            self.run(out, it, text);
+        }
     }
-    html::close(out, "ol");
+
+    /// The words up to the first colon are strong.
+    fn led(&self, out: &mut String, sentence: &Sentence) {
+        let mut leading = true;
+        out.push_str("<b>");
+        for (it, text) in sentence.runs() {
+            let lead = text.split_once(':').filter(|_| leading && it == Run::Text);
+            match lead {
+                Some((lead, rest)) => {
+                    html::escape(out, lead);
+                    out.push_str(":</b>");
+                    html::escape(out, rest);
+                    leading = false;
+                }
+                None => self.run(out, it, text),
+            }
+        }
+        if leading {
+            out.push_str("</b>");
+        }
+    }
+
+    fn list(&self, out: &mut String, sentence: &Sentence) {
+        if sentence.list.is_empty() {
+            return;
+        }
+        html::open(out, "ol", "passes");
+        for item in &sentence.list {
+            html::open(out, "li", "");
+            self.runs(out, item);
+            self.list(out, item);
+            html::close(out, "li");
+        }
+        html::close(out, "ol");
+    }
 }
 
 /// Longer ones may break anywhere: a phone is narrow.

@@ -1,5 +1,5 @@
 //! The table of tightening values, and the few words it says them in.
-use super::{Sheet, html};
+use super::{Sheet, html, withhold};
 use crate::model::Step;
 use crate::model::declarations::{Condition, Part, StrengthSystem};
 use crate::model::quantity::{Exact, Number, Quantity};
@@ -77,23 +77,25 @@ fn cell(out: &mut String, at: usize, head: &str, markup: &str) {
 fn row(sheet: &Sheet<'_>, step: &Step, it: &Tightening<'_>) -> Row {
     let part = it.fastener.map(|fastener| fastener.part);
     let (passes, end) = passes_and_end(sheet, &it.torque);
+    let set = set_to(sheet, it);
+    let hides = sheet.withhold.torque;
     let number = step.number;
     [
         format!("<a href=\"#step-{number}\">{number}</a>"),
         html::escaped(&fastener(sheet, it)),
         part.map(|part| thread(sheet, part)).map_or_else(String::new, |words| html::escaped(&words)),
         html::escaped(&on_the_thread(sheet, it)),
-        list(&passes),
-        paragraphs(&end),
-        paragraphs(&how(sheet, &it.torque)),
+        if hides { blanked(sheet, passes) } else { list(&passes) },
+        if hides { blanked(sheet, end) } else { paragraphs(&end) },
+        sheet.numbers.blanked(sheet, paragraphs(&how(sheet, &it.torque))),
         tools(sheet, it),
-        list_or_one(&set_to(sheet, it)),
+        if hides { blanked(sheet, set) } else { list_or_one(&set) },
         step.from.as_ref().map_or_else(String::new, |from| html::escaped(&from.value)),
     ]
 }
 
 /// How many of what: "6 × Gland screw, M10 x 30".
-fn fastener(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
+pub fn fastener(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
     let Some(fastener) = it.fastener else {
         let things = it.work.objects.iter().filter_map(|object| sheet.declarations.thing(object.name?));
         return things.map(|thing| thing.text.as_str()).collect::<Vec<_>>().join("; ");
@@ -170,6 +172,17 @@ pub fn set_to(sheet: &Sheet<'_>, it: &Tightening<'_>) -> Vec<String> {
         (setting.share != Exact::from_integer(1)).then(|| sheet.quantity(&setting.value))
     };
     it.wanted().into_iter().filter_map(|wanted| set(wanted.value)).collect()
+}
+
+/// The lines that stand for values which are withheld.
+fn blanked(sheet: &Sheet<'_>, lines: Vec<String>) -> String {
+    let mut out = String::new();
+    for _ in lines {
+        html::open(&mut out, "p", "");
+        withhold::blank(&mut out, sheet);
+        html::close(&mut out, "p");
+    }
+    out
 }
 
 fn list(lines: &[String]) -> String {
@@ -283,7 +296,7 @@ fn share(sheet: &Sheet<'_>, torque: &Torque, percent: &Number) -> String {
     }
 }
 
-fn how(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
+pub fn how(sheet: &Sheet<'_>, torque: &Torque) -> Vec<String> {
     let mut lines = Vec::new();
     lines.extend(torque.pattern.as_ref().map(|p| pattern(sheet, &p.value)));
     lines.extend(torque.plus_drag.map(|_| sheet.label("add-running-torque").to_owned()));

@@ -10,13 +10,15 @@ fn every_procedure_gets_both_sheets_and_a_place_in_the_list() {
         .file("common.cotter", "catalogue \"Common\"\n");
     let run = workspace.run(&["build"]);
     assert_eq!(run.code, 0, "{}{}", run.stdout, run.stderr);
-    assert!(run.stdout.contains("sheets of 2 procedures in out, 9 pages changed"), "{}", run.stdout);
+    assert!(run.stdout.contains("sheets of 2 procedures in out, 11 pages changed"), "{}", run.stdout);
     let names: Vec<String> = workspace.files("out").into_iter().map(|(name, _)| name).collect();
     let expected = [
+        "FW-TST-001/assessment.html",
         "FW-TST-001/bench.html",
         "FW-TST-001/checklist.html",
         "FW-TST-001/instructor.html",
         "FW-TST-001/kit.html",
+        "FW-TST-002/assessment.html",
         "FW-TST-002/bench.html",
         "FW-TST-002/checklist.html",
         "FW-TST-002/instructor.html",
@@ -228,4 +230,32 @@ fn a_catalogue_with_an_error_holds_back_who_uses_it() {
     let mended = workspace.read("shop/tools.cotter").replace("N.q", "N.m");
     workspace.write("shop/tools.cotter", mended);
     assert_eq!(workspace.run(&["build", "a.cotter"]).code, 0);
+}
+
+#[test]
+fn handouts_are_made_where_they_are_asked_for_and_led_to_only_then() {
+    let workspace = Workspace::new().file("a.cotter", clean("FW-TST-001"));
+    let handouts = ["handout.html", "handout-checklist.html", "answers.html"];
+    let run = workspace.run(&["build", "--withhold", "torque,limits"]);
+    assert_eq!(run.code, 0, "{}{}", run.stdout, run.stderr);
+    for name in handouts {
+        assert!(workspace.path(&format!("out/FW-TST-001/{name}")).is_file(), "{name}");
+        assert!(workspace.read("out/index.html").contains(name), "{name}");
+    }
+    let old = workspace.read("out/FW-TST-001/handout.html");
+    workspace.run(&["build"]);
+    assert_eq!(workspace.read("out/FW-TST-001/handout.html"), old, "nothing is removed");
+    assert!(!workspace.read("out/index.html").contains("handout"), "it may be of an older issue");
+    assert_eq!(workspace.run(&["build", "--withhold", "colour"]).code, 2);
+}
+
+#[test]
+fn the_kit_is_for_as_many_benches_as_asked_for_or_set() {
+    let workspace =
+        Workspace::new().file("a.cotter", clean("FW-TST-001")).file("cotter.toml", "benches = 3\n");
+    workspace.run(&["build"]);
+    assert!(workspace.read("out/FW-TST-001/kit.html").contains("Kit for 3 benches"));
+    workspace.run(&["build", "--benches", "12"]);
+    assert!(workspace.read("out/FW-TST-001/kit.html").contains("Kit for 12 benches"));
+    assert_eq!(workspace.run(&["build", "--benches", "0"]).code, 2);
 }

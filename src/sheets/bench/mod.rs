@@ -1,7 +1,7 @@
 //! The bench page: to work from on a tablet or a phone, in a light or a dark shop.
 mod steps;
 
-use super::language::PerLanguage;
+use super::language::{PerLanguage, Words};
 use super::lay_out::{self, Kit};
 use super::look_alikes::Pair;
 use super::title::Title;
@@ -19,6 +19,8 @@ struct Page<'a> {
     lang: &'static str,
     #[serde(flatten)]
     title: Title<'a>,
+    /// The file of its checklist.
+    checklist: &'static str,
     /// The lists of what to lay out stand here, and not another edition's.
     lists: bool,
     has: Has,
@@ -69,8 +71,13 @@ pub(super) struct Extra<'a> {
 /// When the document is no procedure, or its template fails.
 pub fn render(document: &Document, context: &Context<'_>) -> Result<String, SheetError> {
     let sheet = Sheet::of(document, context)?;
-    let style = templates::style(&STYLE, &STYLES, context.words);
+    let style = style(context.words);
     page(document, &sheet, &Extra { style, contents: "", lead: "", kit: "" })
+}
+
+/// The style of the page.
+pub(super) fn style(words: &Words) -> &'static str {
+    templates::style(&STYLE, &STYLES, words)
 }
 
 /// The page of one edition.
@@ -87,6 +94,7 @@ pub(super) fn page(document: &Document, sheet: &Sheet<'_>, extra: &Extra<'_>) ->
     let page = Page {
         lang: context.words.language().tag(),
         title: Title::of(sheet),
+        checklist: sheet.checklist(),
         lists: extra.kit.is_empty(),
         has: Has {
             steps: !contents.is_empty(),
@@ -135,7 +143,9 @@ fn wear(sheet: &Sheet<'_>) -> String {
 fn dues(sheet: &Sheet<'_>) -> Vec<Due> {
     let due = |due: &crate::model::document::Due| Due {
         when: html::sentence_case(&due.when.value),
-        what_html: sentences::phrase(sheet, &html::sentence_case(&due.what.value)),
+        what_html: sheet
+            .numbers
+            .blanked(sheet, sentences::phrase(sheet, &html::sentence_case(&due.what.value))),
     };
     sheet.procedure.dues.iter().map(due).collect()
 }

@@ -42,7 +42,9 @@ pub fn render(sheet: &Sheet<'_>, demands: &[Demand<'_>]) -> (String, String) {
             clock::line(&mut out, sheet, part);
         }
         if let Some(text) = &section.prose {
+            let from = out.len();
             prose::block(&mut out, text, sheet);
+            sheet.numbers.blank_from(&mut out, sheet, from);
         }
         panel::before_none(&mut out, sheet, &section.stranded, number);
         if first > 0 {
@@ -121,6 +123,7 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], haz
     out.push_str("</p>");
     signs::hazards(out, sheet.context.words, hazards);
     out.push_str("</div><div class=\"body\">");
+    let from = out.len();
     tags::tags(out, sheet, step);
     sentences::actions(out, sheet, step);
     sentences::again(out, sheet, step);
@@ -143,6 +146,7 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], haz
     for question in &step.questions {
         ask(out, sheet, question);
     }
+    sheet.numbers.blank_from(out, sheet, from);
     out.push_str("</div></div></li>\n");
 }
 

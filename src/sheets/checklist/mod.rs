@@ -1,5 +1,4 @@
 //! The checklist: for paper, with a box a step and blanks for all that is measured, tightened and signed.
-mod blanks;
 mod rounds;
 mod steps;
 
@@ -32,14 +31,19 @@ const STYLES: [&str; 4] = [templates::LOOK, paper::STYLE, paper::SHEET, include_
 /// # Errors
 /// When the document is no procedure, or its template fails.
 pub fn render(document: &Document, context: &Context<'_>) -> Result<String, SheetError> {
-    let sheet = Sheet::of(document, context)?;
+    page(&Sheet::of(document, context)?)
+}
+
+/// The page of one edition.
+pub(super) fn page(sheet: &Sheet<'_>) -> Result<String, SheetError> {
+    let context = sheet.context;
     let header = &sheet.procedure.header;
     let calls = |calls: &Option<Vec<crate::model::document::Call>>| {
-        calls.iter().flatten().map(|call| title::call(&sheet, call)).collect::<Vec<_>>()
+        calls.iter().flatten().map(|call| title::call(sheet, call)).collect::<Vec<_>>()
     };
     let page = Page {
         lang: context.words.language().tag(),
-        title: Title::of(&sheet),
+        title: Title::of(sheet),
         requires: calls(&header.requires),
         models: header
             .models
@@ -49,15 +53,15 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
             .map(crate::source::Text::as_str)
             .collect(),
         afterwards: calls(&header.afterwards),
-        dues_html: dues(&sheet),
-        signers: signers(&sheet),
+        dues_html: dues(sheet),
+        signers: signers(sheet),
     };
-    let (page_style, groups) = (paper::style(&sheet), steps::render(&sheet));
+    let (page_style, groups) = (paper::style(sheet), steps::render(sheet));
     let texts = [
         ("style", templates::style(&STYLE, &STYLES, context.words)),
         ("page-style", &page_style),
         ("drawings", signs::DRAWINGS),
-        ("cells", &title::cells(&sheet)),
+        ("cells", &title::cells(sheet)),
         ("groups", &groups),
     ];
     templates::fill("checklist", context.words, &page, &texts)

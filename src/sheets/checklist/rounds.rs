@@ -1,9 +1,8 @@
 //! Boxes and blanks for the rounds of a repeat: steps that are done again for another place.
-use super::blanks;
 use super::steps::write_on;
 use crate::model::action::Repeat;
 use crate::model::{Action, Step};
-use crate::sheets::{Sheet, html};
+use crate::sheets::{Sheet, blanks, html};
 
 /// For each place that a `repeat … for` of this step names: a box a step, and what is to be written down again.
 pub fn render(out: &mut String, sheet: &Sheet<'_>, step: &Step) {

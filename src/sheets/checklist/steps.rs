@@ -1,10 +1,10 @@
 //! The groups of the checklist: a step with its messages (and its section's heading), never parted in print.
-use super::blanks::{self, Blank, Kind};
 use super::rounds;
 use crate::model::Step;
 use crate::model::document::Section;
 use crate::model::in_force::{Held, InForce};
-use crate::sheets::{Sheet, html, panel, prose, sentences, tags};
+use crate::sheets::blanks::{self, Blank, Kind};
+use crate::sheets::{Sheet, html, panel, prose, sentences, tags, withhold};
 
 /// What stands above the first section, then every section with its groups.
 pub fn render(sheet: &Sheet<'_>) -> String {
@@ -64,7 +64,9 @@ fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, head: Option<&Head<'_
     html::number(out, step.number);
     out.push_str("</span></p><div class=\"body\">");
     reminder(out, sheet, held);
+    let from = out.len();
     text(out, sheet, step);
+    sheet.numbers.blank_from(out, sheet, from);
     out.push_str("</div>");
     let blanks = blanks::of(sheet, step);
     if !blanks.is_empty() {
@@ -130,6 +132,14 @@ pub fn write_on(out: &mut String, sheet: &Sheet<'_>, blank: &Blank, step: Option
         out.push_str("<span class=\"rule\"></span>");
         html::escape(out, blank.unit);
         html::close(out, "p");
+    }
+    if sheet.withhold.hides_blank(blank.kind) && !blank.limits.is_empty() {
+        html::open(out, "p", "limits");
+        html::escape(out, sheet.label("looked-up"));
+        out.push(' ');
+        withhold::blank(out, sheet);
+        html::close(out, "p");
+        return html::close(out, "div");
     }
     for limit in &blank.limits {
         html::element(out, "p", "limits", limit);

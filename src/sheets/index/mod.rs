@@ -17,10 +17,14 @@ pub struct Entry {
 }
 
 /// Sheets besides the bench page: the file, and the keys of its name and of its name with the procedure's number.
-pub const OTHERS: [(&str, &str, &str); 3] = [
+pub const OTHERS: [(&str, &str, &str); 7] = [
     ("checklist.html", "checklist", "checklist-of"),
     ("instructor.html", "instructor", "instructor-of"),
+    ("assessment.html", "assessment", "assessment-of"),
     ("kit.html", "kit", "kit-of"),
+    ("handout.html", "handout", "handout-of"),
+    ("handout-checklist.html", "handout-checklist", "handout-checklist-of"),
+    ("answers.html", "answers", "answers-of"),
 ];
 
 impl Entry {
@@ -38,7 +42,7 @@ impl Entry {
             equipment: text(&header.equipment),
             models: models.join(", "),
             revision: text(&header.revision),
-            others: OTHERS.iter().map(|(file, ..)| *file).collect(),
+            others: Vec::new(),
         })
     }
 }

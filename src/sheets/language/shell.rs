@@ -9,13 +9,24 @@ pub(in crate::sheets) fn put_in(text: &str, words: &Words, escape: fn(&str) -> S
     let mut out = String::with_capacity(text.len() * 2);
     let mut rest = text;
     while let Some((before, after)) = rest.split_once("{{word ") {
-        let Some((inner, after)) = after.split_once("}}") else { break };
+        let Some((inner, after)) = end_of(after) else { break };
         out.push_str(before);
         word(&mut out, inner, words, escape);
         rest = after;
     }
     out.push_str(rest);
     out
+}
+
+/// What stands before the end of a mark, and what behind it: a `}}` in quotes ends nothing.
+fn end_of(text: &str) -> Option<(&str, &str)> {
+    let mut quoted = false;
+    let outside = |(at, c): (usize, char)| {
+        quoted ^= c == '\'';
+        (!quoted && c == '}').then_some(at)
+    };
+    let at = text.char_indices().find_map(outside)?;
+    Some((text.get(..at)?, text.get(at..)?.strip_prefix("}}")?))
 }
 
 /// Stand for arguments while the words around them are escaped.

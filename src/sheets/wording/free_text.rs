@@ -14,6 +14,13 @@ pub fn phrase(text: &str, cx: &Cx<'_>) -> Sentence {
     line.into_phrase()
 }
 
+/// The words as a sentence of their own: with a capital and a full stop.
+pub fn sentence(text: &str, cx: &Cx<'_>) -> Sentence {
+    let mut line = Line::new();
+    write(&mut line, text, cx);
+    line.finish()
+}
+
 /// What stands for the reference `[word]` after the words `before` it: "the 4 cover screws", "cover screws" after
 /// an article, "step 7".
 pub fn reference(before: &str, word: &str, target: Target, cx: &Cx<'_>) -> Sentence {

@@ -9,7 +9,7 @@ mod sentence;
 mod tightening;
 mod work;
 
-pub use free_text::{phrase, reference, units_set};
+pub use free_text::{phrase, reference, sentence, units_set};
 pub use outcomes::{applies, condition, exception, option, outcome};
 pub use sentence::{Run, Sentence};
 

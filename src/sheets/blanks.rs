@@ -11,6 +11,8 @@ use crate::sheets::{Sheet, html, torques};
 pub struct Blank {
     /// What is to be written: "Bearing seat diameter", "Set to", "Instructor".
     pub label: String,
+    /// Of what, where the label says only that: "4 × Cover screw, M6 x 20".
+    pub subject: String,
     /// Printed behind the line; may be empty.
     pub unit: &'static str,
     /// The limits beside it, in both units; may be empty.
@@ -79,7 +81,7 @@ fn reading(sheet: &Sheet<'_>, label: String, limits: Option<&Quantity>, lines: u
     let none = || sheet.label("none-allowed").to_owned();
     let said = |q: &Quantity| if nothing(&q) { none() } else { sheet.quantity(q) };
     let limits = limits.map(said).into_iter().collect();
-    Blank { label, unit, limits, lines, kind: Kind::Reading }
+    Blank { subject: label.clone(), label, unit, limits, lines, kind: Kind::Reading }
 }
 
 /// One line for each torque: what the wrench was set to.
@@ -103,11 +105,11 @@ fn of_tightening(sheet: &Sheet<'_>, it: &Tightening<'_>, alone: bool) -> Blank {
         Some(name) => sheet.say("part-set-to", &[("part", html::sentence_case(name).into())]),
         None => sheet.label("set-to").to_owned(),
     };
-    Blank { label, unit, limits, lines: 1, kind: Kind::Tightened }
+    Blank { subject: torques::fastener(sheet, it), label, unit, limits, lines: 1, kind: Kind::Tightened }
 }
 
 fn plain(label: String, kind: Kind) -> Blank {
-    Blank { label, unit: "", limits: Vec::new(), lines: 1, kind }
+    Blank { subject: label.clone(), label, unit: "", limits: Vec::new(), lines: 1, kind }
 }
 
 /// One line a piece where the reading is taken of each.

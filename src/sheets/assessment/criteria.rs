@@ -1,0 +1,135 @@
+//! What is judged: the safety messages, and of each section its holds, tightened values, readings and renewed parts.
+use crate::model::action::{Hold, Work};
+use crate::model::declarations::Name;
+use crate::model::document::Section;
+use crate::model::{Action, Step};
+use crate::sheets::blanks::{self, Blank, Kind};
+use crate::sheets::warnings::{self, Warning};
+use crate::sheets::{Sheet, fitted, html, prose, sentences, torques};
+use std::ops::RangeInclusive;
+
+/// One line that is passed or not yet.
+pub struct Criterion {
+    /// Which machines and findings it is for, each as markup.
+    pub limits_html: Vec<String>,
+    pub what_html: String,
+    /// Values and words beside it; may be empty.
+    pub more_html: String,
+    /// Where it is seen.
+    pub steps: Vec<RangeInclusive<u32>>,
+    /// Not passed, it fails the whole.
+    pub critical: bool,
+    /// The unit of the reading that the assessor takes too.
+    pub reading: Option<&'static str>,
+}
+
+/// Criteria under one heading; there is none without any.
+pub struct Group<'a> {
+    pub title: &'a str,
+    pub criteria: Vec<Criterion>,
+}
+
+/// Safety first, then the sections in order.
+pub fn of<'a>(sheet: &Sheet<'a>) -> Vec<Group<'a>> {
+    let safety = warnings::of(sheet).iter().map(|warning| obeyed(sheet, warning)).collect();
+    let safety = Group { title: sheet.label("safety"), criteria: safety };
+    let section = |section: &'a Section| Group {
+        title: section.title.as_ref().map_or_else(|| sheet.label("steps"), |title| title.as_str()),
+        criteria: section.steps.iter().flat_map(|step| of_step(sheet, step)).collect(),
+    };
+    let sections = sheet.procedure.sections.iter().map(section);
+    std::iter::once(safety).chain(sections).filter(|group| !group.criteria.is_empty()).collect()
+}
+
+/// A message that guards people is obeyed wherever it holds; one of damage counts like any other line.
+fn obeyed(sheet: &Sheet<'_>, warning: &Warning<'_>) -> Criterion {
+    let message = warning.message;
+    let hazard = message.hazard.as_ref().map_or("", |it| sheet.context.words.hazard(it.value));
+    let mut what = html::escaped(&sheet.say("obeys", &[("hazard", hazard.into())]));
+    if let Some(avoid) = &message.avoid {
+        what.push(' ');
+        prose::inline(&mut what, avoid, sheet);
+    }
+    let wear = message.wear.iter().map(|it| html::escaped(sheet.context.words.wear(it.value)));
+    Criterion {
+        limits_html: Vec::new(),
+        what_html: what,
+        more_html: wear.collect::<Vec<_>>().join(" · "),
+        steps: warning.steps.clone(),
+        critical: message.guards_people(),
+        reading: None,
+    }
+}
+
+fn of_step(sheet: &Sheet<'_>, step: &Step) -> Vec<Criterion> {
+    let mut found = Vec::new();
+    let limits = sentences::limits(sheet, step);
+    let mut add = |what_html: String, more_html: String, critical: bool, reading: Option<&'static str>| {
+        let steps = vec![step.number..=step.number];
+        let limits_html = limits.clone();
+        found.push(Criterion { limits_html, what_html, more_html, steps, critical, reading });
+    };
+    for action in &step.actions {
+        match action {
+            Action::Hold(hold) => add(held(sheet, hold), String::new(), true, None),
+            Action::Work(work) => {
+                for part in renewed(sheet, work) {
+                    add(part, String::new(), false, None);
+                }
+                for (what, values) in tightened(sheet, work) {
+                    add(what, values, false, None);
+                }
+            }
+            _ => {}
+        }
+    }
+    for blank in blanks::of(sheet, step).iter().filter(|blank| blank.kind == Kind::Reading) {
+        add(read(sheet, blank), html::escaped(&blank.limits.join("; ")), false, Some(blank.unit));
+    }
+    found
+}
+
+fn held(sheet: &Sheet<'_>, hold: &Hold) -> String {
+    let role = html::sentence_case(&hold.role.value);
+    let mut out = html::escaped(&sheet.say("waits-for", &[("role", role.into())]));
+    if let Some(statement) = &hold.statement {
+        out.push(' ');
+        out.push_str(&sentences::sentence(sheet, &statement.value));
+    }
+    out
+}
+
+/// Single-use parts that go in new.
+fn renewed(sheet: &Sheet<'_>, work: &Work) -> Vec<String> {
+    let part = |name: Option<Name>| match name {
+        Some(Name::Part(id)) => sheet.declarations.part(id).filter(|part| part.single_use.is_some()),
+        _ => None,
+    };
+    let fitted =
+        fitted::new_objects(work).filter(|(_, fits)| *fits).filter_map(|(object, _)| part(object.name));
+    let words = |part: &crate::model::declarations::Part| {
+        let text = part.thing.text.as_str();
+        let named = match &part.thing.number {
+            Some(number) => format!("{text} ({})", number.value),
+            None => text.to_owned(),
+        };
+        html::escaped(&sheet.say("fits-new", &[("part", named.into())]))
+    };
+    fitted.map(words).collect()
+}
+
+/// What is tightened, and to what.
+fn tightened(sheet: &Sheet<'_>, work: &Work) -> Vec<(String, String)> {
+    let valued = sheet.tightenings_of(work).filter(|it| it.torque.says_something());
+    let words = |it: &crate::model::tightening::Tightening<'_>| {
+        let what = sheet.say("tightens", &[("what", torques::fastener(sheet, it).into())]);
+        let mut values = torques::values(sheet, &it.torque);
+        values.extend(torques::how(sheet, &it.torque));
+        (html::escaped(&what), html::escaped(&values.join("; ")))
+    };
+    valued.map(words).collect()
+}
+
+fn read(sheet: &Sheet<'_>, blank: &Blank) -> String {
+    html::escaped(&sheet.say("reads", &[("what", blank.label.as_str().into())]))
+}

@@ -48,6 +48,7 @@ mod fitted_over;
 mod fitted_while_fitted;
 mod forbidden_substitute;
 mod grade_raised_torque_kept;
+mod impossible_date;
 mod in_the_way;
 mod incomplete_caution;
 mod layout_does_not_fit;
@@ -69,6 +70,7 @@ mod loop_without_limit;
 mod malformed_attribute;
 mod mark_never_used;
 mod measured_while_fitted;
+mod measured_with_a_part;
 mod misplaced_detail;
 mod misplaced_statement;
 mod missing_caution;
@@ -88,6 +90,7 @@ mod passes_not_rising;
 mod pattern_needs_layout;
 mod people_never_needed;
 mod people_not_announced;
+mod pieces_miscounted;
 mod placeholder_left;
 mod refused_markup;
 mod removed_twice;
@@ -116,6 +119,7 @@ mod units_disagree;
 mod unknown_attribute;
 mod unknown_detail;
 mod unknown_hazard;
+mod unknown_hazard_code;
 mod unknown_model;
 mod unknown_procedure;
 mod unknown_strength;
@@ -190,6 +194,7 @@ pub static RULES: &[&Rule] = &[
     &fitted_while_fitted::RULE,
     &forbidden_substitute::RULE,
     &grade_raised_torque_kept::RULE,
+    &impossible_date::RULE,
     &in_the_way::RULE,
     &incomplete_caution::RULE,
     &layout_does_not_fit::RULE,
@@ -211,6 +216,7 @@ pub static RULES: &[&Rule] = &[
     &malformed_attribute::RULE,
     &mark_never_used::RULE,
     &measured_while_fitted::RULE,
+    &measured_with_a_part::RULE,
     &misplaced_detail::RULE,
     &misplaced_statement::RULE,
     &missing_caution::RULE,
@@ -230,6 +236,7 @@ pub static RULES: &[&Rule] = &[
     &pattern_needs_layout::RULE,
     &people_never_needed::RULE,
     &people_not_announced::RULE,
+    &pieces_miscounted::RULE,
     &placeholder_left::RULE,
     &refused_markup::RULE,
     &removed_twice::RULE,
@@ -258,6 +265,7 @@ pub static RULES: &[&Rule] = &[
     &unknown_attribute::RULE,
     &unknown_detail::RULE,
     &unknown_hazard::RULE,
+    &unknown_hazard_code::RULE,
     &unknown_model::RULE,
     &unknown_procedure::RULE,
     &unknown_strength::RULE,

@@ -7,6 +7,7 @@ pub mod catalogues;
 pub mod declarations;
 pub mod document;
 pub mod fastener;
+pub mod ghs;
 pub mod hazard;
 pub mod in_force;
 pub mod message;

@@ -73,6 +73,10 @@ pub const FAULTS: &[Fault] = &[
     Fault { name: "procedure number misspelt", rules: &["unknown-procedure"], seed: other_procedure },
     Fault { name: "waiver without a reason", rules: &["waiver-without-reason"], seed: waiver_without_reason },
     Fault { name: "waiver that hides nothing", rules: &["waiver-not-needed"], seed: waiver_not_needed },
+    Fault { name: "month that is none", rules: &["impossible-date"], seed: impossible_month },
+    Fault { name: "one piece more than names", rules: &["pieces-miscounted"], seed: piece_more },
+    Fault { name: "part taken for the gauge", rules: &["measured-with-a-part"], seed: gauge_exchanged },
+    Fault { name: "hazard code that is none", rules: &["unknown-hazard-code"], seed: no_such_code },
     Fault { name: "quote left open", rules: &["unreadable-line"], seed: open_quote },
 ];
 
@@ -486,4 +490,39 @@ fn open_quote(lines: &Lines<'_>) -> Vec<String> {
         let plain = lines.is_step(at) && !line.contains('"') && !line.ends_with([',', ';']);
         plain.then(|| format!("{line} \"until it rests"))
     })
+}
+
+fn impossible_month(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|_, line| {
+        let month = line
+            .find("-1")
+            .filter(|_| line.starts_with("    revision:") || line.starts_with("    approved:"))?;
+        Some(format!("{}-3{}", &line[..month], &line[month + 2..]))
+    })
+}
+
+fn piece_more(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|at, line| {
+        let named = line.find(" x2 as ").filter(|_| lines.owner(at) == "parts")?;
+        Some(format!("{} x3 as {}", &line[..named], &line[named + " x2 as ".len()..]))
+    })
+}
+
+fn gauge_exchanged(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|at, line| {
+        let reading = line.strip_prefix("measure ").filter(|_| lines.is_step(at))?;
+        let part = reading.strip_prefix("each ").unwrap_or(reading).split(' ').next()?;
+        let said = line.rfind('"').unwrap_or(0);
+        let with = said + line[said..].find(" with ")? + " with ".len();
+        let end = with + line[with..].find([' ', ','])?;
+        Some(format!("{}{part}{}", &line[..with], &line[end..]))
+    })
+}
+
+/// The procedures take their supplies from the shop, which is not seeded: one more is declared and used.
+fn no_such_code(lines: &Lines<'_>) -> Vec<String> {
+    let mutants = lines.changed(|_, line| {
+        (line == "supplies none").then(|| "supplies\n    spray  \"Spray\"  hazards H413, H999".to_owned())
+    });
+    mutants.into_iter().map(|mutant| mutant + "do \"mark the place\" using spray\n").collect()
 }

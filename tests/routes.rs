@@ -46,6 +46,7 @@ install cover on shaft
 ",
         "fitted-while-fitted 7: `cover` is on the machine already on F40S
   5: not done on F40S
+  2: on from the start, as declared here
 ",
     ),
     // The step that puts it back hangs on a finding.
@@ -153,6 +154,87 @@ install shaft on coupling
 ",
         "unaligned-fit 7: `shaft` goes back and is not aligned by its mark
   5: the mark is made here
+",
+    ),
+    (
+        "parts
+    cover   \"Cover\"  holds housing
+    housing \"Housing\"
+tools
+    pin     \"Locking pin\"  temporary
+
+remove cover from housing
+put pin in housing
+install cover on housing
+remove pin from housing
+",
+        "in-the-way 9: `cover` goes on over `pin`, which is still in place
+  8: `pin` went in here
+",
+    ),
+    (
+        "parts
+    cover   \"Cover\"
+    housing \"Housing\"
+supplies
+    sealant \"Flange sealant\"  needs clean
+
+remove cover from housing
+apply sealant to cover
+install cover on housing
+",
+        "surface-not-clean 8: `sealant` goes on `cover`, which was not cleaned since it was last disturbed
+  7: last handled here
+",
+    ),
+    (
+        "parts
+    nut   \"Locking nut\"  reuse-if \"the drag torque is 2 N.m or more\"
+    shaft \"Shaft\"
+
+remove nut from shaft
+install nut on shaft
+",
+        "reused-unchecked 6: `nut` goes back without the check that it may
+  5: it came off here
+",
+    ),
+    (
+        "parts
+    cone  \"Bearing cone\"  set-with cup
+    cup   \"Bearing cup\"
+    shaft \"Shaft\"
+
+remove cone from shaft
+install new cone on shaft
+wipe cup
+",
+        "renewed-without-its-set 7: `cone` is new, and `cup` of its set is not
+  2: a set, as declared here
+",
+    ),
+    (
+        "parts
+    seal  \"Flush seal\"  models F40S
+    shaft \"Shaft\"
+
+wipe seal, shaft
+",
+        "wrong-model-part 5: `seal` is not there on F40
+  2: declared here, with the models that have it
+",
+    ),
+    (
+        "parts
+    breaker \"Breaker\"  live 24 V DC
+
+remove breaker from \"the panel\"
+install breaker in \"the panel\"
+test breaker \"switch it\" as try
+    if not ok: stop \"Renew it.\"
+",
+        "energy-not-isolated 4: `breaker` is worked on before its energy is cut off
+  2: its energy is declared here
 ",
     ),
 ];

@@ -34,11 +34,10 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::FittedWhileFitted]).map(|broken| {
         let Broken { name, .. } = &broken;
         let text = format!("`{name}` is on the machine already");
-        broken.finding(
-            RULE.id,
-            &text,
-            "it went on here",
-            "Add the step that takes it off, or declare it `starts off`",
-        )
+        let help = "Add the step that takes it off, or declare it `starts off`";
+        let finding = broken.finding(RULE.id, &text, "it went on here", help);
+        let from_start =
+            broken.breach.since.is_none().then(|| broken.declaration(broken.breach.what)).flatten();
+        broken.labelled(finding, from_start, "on from the start, as declared here")
     }));
 }

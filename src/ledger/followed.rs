@@ -152,7 +152,8 @@ fn part(state: &mut State, id: u32, change: &Change, at: Span) {
     if let Some((_, tightness)) = tightness.into_iter().find(|(holds, _)| *holds) {
         now.tightness = tightness;
     }
-    now.released |= opens(Owed::Drained) || opens(Owed::Open);
+    // Of this part alone: what else is under pressure stays so, whatever was let go there.
+    now.released |= change.relieves;
     now.closed = if opens(Owed::Open) { false } else { now.closed || closes(Owed::Open) };
     for (slot, owed) in [
         (&mut now.drained, Owed::Drained),
@@ -185,7 +186,6 @@ fn whole(state: &mut State, net: &OfModels) {
         (state.isolated, state.released, state.proved) = (None, None, None);
     }
     state.elsewhere.isolated |= net.isolates;
-    state.elsewhere.released |= net.releases;
     if net.tests {
         state.untested = None;
     }

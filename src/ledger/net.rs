@@ -72,7 +72,6 @@ impl<'a> Walks<'a> {
             models: Vec::new(),
             changes: parts.chain(tools).collect(),
             isolates: every(&self.as_it_is, |state| state.isolated.is_some() || state.elsewhere.isolated),
-            releases: every(&self.as_it_is, |state| state.released.is_some() || state.elsewhere.released),
             restores: every(&self.all_open, |state| state.isolated.is_none() && !state.elsewhere.isolated),
             tests: every(&self.all_open, |state| state.untested.is_none()),
         }
@@ -101,8 +100,12 @@ impl<'a> Walks<'a> {
             closes,
             discards: every(&self.as_it_is, &|now| now.discarded.is_some()),
             renews: every(&self.as_it_is, &|now| now.fresh.is_some()),
+            relieves: every(&self.as_it_is, &|now| now.released),
         };
-        let says = change.needs.is_some() || !change.opens.is_empty() || !change.closes.is_empty();
+        let says = change.relieves
+            || change.needs.is_some()
+            || !change.opens.is_empty()
+            || !change.closes.is_empty();
         says.then_some(change)
     }
 
@@ -131,6 +134,7 @@ impl<'a> Walks<'a> {
             closes: (taken && !left).then_some(Owed::In).into_iter().collect(),
             discards: false,
             renews: false,
+            relieves: false,
         })
     }
 }

@@ -15,8 +15,6 @@ pub struct OfModels {
     pub changes: Vec<Change>,
     /// It ends with the machine cut off from its energy.
     pub isolates: bool,
-    /// It lets stored energy go.
-    pub releases: bool,
     /// It gives energy back to what was cut off.
     pub restores: bool,
     /// It ends with a test or a look.
@@ -33,6 +31,8 @@ pub struct Change {
     pub closes: Vec<Owed>,
     pub discards: bool,
     pub renews: bool,
+    /// Its pressure or charge is let go at the end.
+    pub relieves: bool,
 }
 
 /// A thing is the same in two files where both have it from the same line of a catalogue.

@@ -18,6 +18,7 @@ mod corpus;
 mod docs;
 mod duties;
 mod fastener;
+mod kit;
 mod laws;
 mod layers;
 mod manuals;

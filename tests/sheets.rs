@@ -52,11 +52,12 @@ fn checklist_of(text: &str, settings: &Settings) -> String {
 
 /// The page without its style and drawings, which would only hide what changed.
 fn body(page: &str) -> String {
-    let start = page.find("</svg>\n<a ").or_else(|| page.find("</svg>\n\n<main>")).unwrap_or(0);
+    let start = page.find("</svg>\n<a ").or_else(|| page.find("</svg>\n\n<main>"));
+    let start = start.or_else(|| page.find("<body>")).unwrap_or(0);
     page[start..].trim_start_matches("</svg>").trim_start().replace("><", ">\n<")
 }
 
-fn golden(name: &str, page: &str) {
+pub(crate) fn golden(name: &str, page: &str) {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/sheets").join(name);
     let now = body(page);
     if std::env::var_os("COTTER_BLESS").is_some() {
@@ -220,7 +221,7 @@ fn passes_of_a_torque_for_new_and_reused_say_both_values() {
 }
 
 /// Without its tags.
-fn text_of(markup: &str) -> String {
+pub(crate) fn text_of(markup: &str) -> String {
     markup.split('<').filter_map(|piece| piece.split_once('>')).map(|(_, text)| text).collect()
 }
 

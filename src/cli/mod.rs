@@ -9,6 +9,7 @@ mod explain;
 mod files;
 mod graphic;
 mod json;
+mod kit;
 mod mend;
 mod nets;
 mod linked;
@@ -62,6 +63,8 @@ enum Command {
     Build(BuildArguments),
     /// Convert a torque, set a wrench with an adapter, and hold it against a fastener
     Torque(torque::TorqueArguments),
+    /// List what to order and lay out for several procedures and benches
+    Kit(kit::KitArguments),
     /// Follow one part through the steps, for each group of models
     Trace(trace::TraceArguments),
     /// List the rules, or explain one
@@ -156,6 +159,7 @@ pub fn main() -> ExitCode {
         Command::Check(check) => check::run(&check, arguments.jobs, &mut terminal),
         Command::Build(build) => build::run(&build, arguments.jobs, &mut terminal),
         Command::Torque(torque) => torque::run(&torque, &mut terminal),
+        Command::Kit(kit) => kit::run(&kit, arguments.jobs, &mut terminal),
         Command::Trace(trace) => trace::run(&trace, &mut terminal),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
     };

@@ -1,5 +1,5 @@
-// Printed sheets: every page says what it belongs to, no text is lost; on a checklist no safety message parts from
-// its step, on a bench page no heading from what it heads.
+// Printed sheets: every page says what it belongs to, no text is lost, no safety message parts from its step, and no
+// heading from what it heads.
 import { spawnSync } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -39,18 +39,20 @@ export async function print(browser, pages, check) {
     }
 }
 
-export async function printBench(browser, pages, check) {
+/** Sheets that are no checklists; some have no messages. */
+export async function printOthers(browser, pages, check) {
     const folder = mkdtempSync(join(tmpdir(), 'sheets-'));
     const press = new Press(browser, folder);
     try {
         for (const path of pages) {
             const source = readFileSync(path, 'utf8');
             for (const [paper, size] of Object.entries(PAPERS)) {
-                const printed = await press.print(source.replace(/size:(A4|letter)/, `size:${size}`));
+                const printed = await press.print(marked(source.replace(/size:(A4|letter)/, `size:${size}`)));
                 const title = `${paper} ${name(path)}`;
                 check(`every page is named and numbered: ${title}`, unnamed(printed.layout, source));
                 check(`no text is lost: ${title}`, lost(printed));
                 check(`no heading stands alone: ${title}`, alone(printed.layout));
+                check(`messages stay with their steps: ${title}`, parted(printed.layout));
             }
         }
     } finally {
@@ -84,7 +86,8 @@ function alone(sheets) {
 function marked(html) {
     return html
         .replace(/(<div class="message [a-z]+" id="message-(\d+)-(\d+)">\s*<p class="signal">)/g, '$1@M$2.$3@ ')
-        .replace(/(<div class="group" id="step-(\d+)">[\s\S]*?<div class="step">[\s\S]*?<p class="do">)/g, '$1@S$2@ ');
+        .replace(/(<(?:div class="group"|li(?: class="hold")?) id="step-(\d+)">[\s\S]*?<div class="step">[\s\S]*?<p class="do">)/g,
+            '$1@S$2@ ');
 }
 
 class Press {

@@ -1,15 +1,15 @@
-// Checks of built sheets in a real browser: node tests/browser/run.mjs OUT_DIR
+// Checks of built sheets in a real browser: node tests/browser/run.mjs OUT_DIR [PART_OF_A_NAME]
 import { readdirSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { chromium } from 'playwright-core';
 import { access } from './access.mjs';
 import { isolation } from './isolation.mjs';
 import { markup } from './markup.mjs';
-import { print, printBench } from './print.mjs';
+import { print, printOthers } from './print.mjs';
 
-const out = process.argv[2];
+const [out, part = ''] = process.argv.slice(2);
 if (!out) {
-    console.error('usage: node tests/browser/run.mjs OUT_DIR');
+    console.error('usage: node tests/browser/run.mjs OUT_DIR [PART_OF_A_NAME]');
     process.exit(2);
 }
 
@@ -37,7 +37,7 @@ function pagesUnder(folder) {
         });
 }
 
-const pages = pagesUnder(resolve(out));
+const pages = pagesUnder(resolve(out)).filter((page) => page.includes(part, page.lastIndexOf('/')));
 if (pages.length === 0) {
     console.error(`no page under ${out}`);
     process.exit(2);
@@ -53,7 +53,7 @@ try {
     await isolation(browser, pages, check);
     await access(browser, pages, check);
     await print(browser, pages.filter((page) => page.endsWith('checklist.html')), check);
-    await printBench(browser, pages.filter((page) => page.endsWith('bench.html')), check);
+    await printOthers(browser, pages.filter((page) => !/(checklist|index)\.html$/.test(page)), check);
 } finally {
     await browser.close();
 }

@@ -37,7 +37,8 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
         ("style", templates::style(&STYLE, &STYLES, context.words)),
         ("page-style", &paper::style(&sheet)),
         ("cells", &title::cells(&sheet)),
-        ("groups", &rows(&sheet, &groups)),
+        // The steps stand on the bench page.
+        ("groups", &rows(&sheet, &groups).replace("href=\"#step-", "href=\"bench.html#step-")),
     ];
     templates::fill("assessment", context.words, &page, &texts)
 }
@@ -111,7 +112,7 @@ fn row(out: &mut String, sheet: &Sheet<'_>, number: u32, it: &Criterion) {
     out.push_str("</th><td class=\"at\">");
     for (index, step) in it.steps.iter().enumerate() {
         out.push_str(if index > 0 { ", " } else { "" });
-        out.push_str("<a href=\"bench.html#step-");
+        out.push_str("<a href=\"#step-");
         html::number(out, *step.start());
         out.push_str("\">");
         html::number(out, *step.start());

@@ -79,6 +79,12 @@ pub fn step_link(out: &mut String, step: u32, words: &str) {
     close(out, "a");
 }
 
+/// A page without steps of its own, with its links to steps leading to another page. No author's text holds a quote
+/// that could stand for one of ours.
+pub fn steps_on(file: &str, page: &str) -> String {
+    page.replace("href=\"#step-", &format!("href=\"{file}#step-"))
+}
+
 /// An entry of a page's contents.
 pub fn entry(out: &mut String, anchor: &str, title: &str) {
     out.push_str("<li><a href=\"#");

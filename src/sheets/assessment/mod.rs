@@ -37,10 +37,10 @@ pub fn render(document: &Document, context: &Context<'_>) -> Result<String, Shee
         ("style", templates::style(&STYLE, &STYLES, context.words)),
         ("page-style", &paper::style(&sheet)),
         ("cells", &title::cells(&sheet)),
-        // The steps stand on the bench page.
-        ("groups", &rows(&sheet, &groups).replace("href=\"#step-", "href=\"bench.html#step-")),
+        ("groups", &rows(&sheet, &groups)),
     ];
-    templates::fill("assessment", context.words, &page, &texts)
+    let page = templates::fill("assessment", context.words, &page, &texts)?;
+    Ok(html::steps_on("bench.html", &page))
 }
 
 /// A table for each group.

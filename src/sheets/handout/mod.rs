@@ -66,18 +66,17 @@ pub fn answers(document: &Document, withhold: Withhold, context: &Context<'_>) -
         ("cells", &title::cells(&sheet)),
         ("answers", &table(&sheet, withhold)),
     ];
-    templates::fill("answers", context.words, &page, &texts)
+    let page = templates::fill("answers", context.words, &page, &texts)?;
+    Ok(html::steps_on("handout.html", &page))
 }
 
 fn table(sheet: &Sheet<'_>, withhold: Withhold) -> String {
     let mut rows = String::new();
     for step in sheet.procedure.steps() {
         for answer in withhold::answers(sheet, step, withhold) {
-            rows.push_str("<tr><td class=\"no\"><a href=\"handout.html#step-");
-            html::number(&mut rows, step.number);
-            rows.push_str("\">");
-            html::number(&mut rows, step.number);
-            rows.push_str("</a></td>");
+            rows.push_str("<tr><td class=\"no\">");
+            html::step_link(&mut rows, step.number, &step.number.to_string());
+            rows.push_str("</td>");
             rows.push_str("<th scope=\"row\">");
             html::escape(&mut rows, &answer.what);
             rows.push_str("</th><td class=\"values\">");

@@ -52,7 +52,8 @@ try {
     await markup(pages, check);
     await isolation(browser, pages, check);
     await access(browser, pages, check);
-    await print(browser, pages.filter((page) => page.endsWith('checklist.html')), check);
+    const checklists = pages.filter((page) => page.endsWith('checklist.html'));
+    if (checklists.length > 0) await print(browser, checklists, check);
     await printOthers(browser, pages.filter((page) => !/(checklist|index)\.html$/.test(page)), check);
 } finally {
     await browser.close();

@@ -12,7 +12,7 @@ use super::turns::Turns;
 use super::workspace::{Asked, Selection, Workspace};
 use super::{BuildArguments, Withheld, listing, paths, run, threshold};
 use crate::Compiled;
-use crate::model::Slip;
+use crate::model::{Language, Slip};
 use crate::report::Severity;
 use crate::sheets::{self, Context, SheetError, Withhold, index};
 use crate::source::SourceFile;
@@ -105,6 +105,8 @@ struct Build {
     threshold: Severity,
     /// As asked for; else the house's own number.
     benches: Option<u32>,
+    /// As asked for; else the house's own.
+    language: Option<Language>,
     /// None: no handouts.
     withhold: Option<Withhold>,
 }
@@ -120,6 +122,7 @@ impl Build {
             output: Output { folder, shown },
             threshold: threshold(arguments.deny),
             benches: arguments.benches,
+            language: arguments.language,
             withhold: withhold(&arguments.withhold),
         }
     }
@@ -127,7 +130,9 @@ impl Build {
     fn run(&self, here: &Path, asked: &Asked, terminal: &Terminal, sum: &mut Sum) {
         let (selection, troubles) = Selection::open(here, asked);
         sum.troubles.extend(troubles);
-        let Some(selection) = selection else { return };
+        let Some(mut selection) = selection else { return };
+        let settings = &mut selection.workspace.settings;
+        settings.language = self.language.unwrap_or(settings.language);
         let turns = Turns::new(&selection.workspace);
         let pages = Pages::new(&selection, &self.output, &turns, self.threshold);
         let look = terminal.look();

@@ -6,13 +6,13 @@ use super::workspace::Workspace;
 use super::{plain, run};
 use crate::compile;
 use crate::report::Severity;
-use crate::sheets::language::{Language, Words};
+use crate::sheets::language::Words;
 use crate::sheets::{Context, index};
 use std::collections::BTreeMap;
 
 /// What every sheet of a workspace is made with. No date: the same sources give the same bytes.
 pub fn context(workspace: &Workspace) -> Context<'_> {
-    let words = Words::of(Language::English);
+    let words = Words::of(workspace.settings.language);
     Context { settings: &workspace.settings, register: &workspace.register, words, date: None }
 }
 

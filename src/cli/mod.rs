@@ -108,9 +108,18 @@ struct BuildArguments {
     /// Also make handouts with these values left blank for learners to look up, and a page of answers
     #[arg(long, value_enum, value_delimiter = ',', value_name = "WHAT")]
     withhold: Vec<Withheld>,
+    /// What the sheets are printed in; the author's own words stay as they are [default: `language` of the house settings, or en]
+    #[arg(long, value_name = "LANGUAGE", value_parser = language())]
+    language: Option<Language>,
     /// Make no sheet of a procedure with findings of this weight and above
     #[arg(long, value_enum, value_name = "LEVEL")]
     deny: Option<Deny>,
+}
+
+/// Reads the tag of a language that sheets can be printed in.
+fn language() -> impl TypedValueParser<Value = Language> {
+    let tags = PossibleValuesParser::new(Language::ALL.map(Language::tag));
+    tags.map(|tag| Language::ALL.into_iter().find(|it| it.tag() == tag).unwrap_or_default())
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]

@@ -1,4 +1,5 @@
 //! House settings, from `cotter.toml`. Unknown keys are refused.
+use super::language::Language;
 use super::quantity::{Dimension, Quantity, UnitPreferences};
 use crate::report::Severity;
 use serde::de::Error;
@@ -10,6 +11,10 @@ use std::collections::BTreeMap;
 pub struct Settings {
     /// The shop's name, printed on every sheet.
     pub house: String,
+    /// What the sheets are printed in.
+    pub language: Language,
+    /// What the procedures are written in: on sheets of another language the author's words stay, and are marked.
+    pub written_in: Language,
     pub units: Units,
     pub signal_words: SignalWords,
     pub paper: Paper,
@@ -30,6 +35,8 @@ impl Default for Settings {
     fn default() -> Settings {
         Settings {
             house: String::new(),
+            language: Language::English,
+            written_in: Language::English,
             units: Units::default(),
             signal_words: SignalWords::Ansi,
             paper: Paper::A4,

@@ -42,6 +42,8 @@ pub enum Slot {
     Tools,
     /// What the fasteners are tightened to.
     Torque,
+    /// Which way round, while what and until when, where the language says them behind its verb.
+    Clauses,
     /// All that the sentence does not place elsewhere, so that nothing an author wrote is lost.
     Rest,
 }
@@ -64,6 +66,7 @@ impl Slot {
             "supplies" => Slot::Supplies,
             "tools" => Slot::Tools,
             "torque" => Slot::Torque,
+            "clauses" => Slot::Clauses,
             "rest" => Slot::Rest,
             _ => return None,
         })

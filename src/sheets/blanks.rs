@@ -76,7 +76,7 @@ fn of_action(sheet: &Sheet<'_>, action: &Action) -> Option<Blank> {
 
 fn reading(sheet: &Sheet<'_>, label: String, limits: Option<&Quantity>, lines: u32) -> Blank {
     let nothing = |q: &&Quantity| *q.form() == Form::None;
-    let unit = limits.filter(|q| !nothing(q)).map_or("", |q| q.unit().symbol);
+    let unit = limits.filter(|q| !nothing(q)).map_or("", |q| sheet.words.figures().unit(q.unit().symbol));
     // `none` alone would read as if there were no limit.
     let none = || sheet.label("none-allowed").to_owned();
     let said = |q: &Quantity| if nothing(&q) { none() } else { sheet.quantity(q) };
@@ -96,7 +96,7 @@ fn tightened(sheet: &Sheet<'_>, work: &Work) -> Vec<Blank> {
 fn of_tightening(sheet: &Sheet<'_>, it: &Tightening<'_>, alone: bool) -> Blank {
     let torque = &it.torque;
     let value = torque.value.as_ref().or(torque.new.as_ref()).or(torque.reused.as_ref());
-    let unit = value.map_or("", |q| q.unit().symbol);
+    let unit = value.map_or("", |q| sheet.words.figures().unit(q.unit().symbol));
     let mut limits = torques::values(sheet, torque);
     let at = |set: String| sheet.say("wrench-at", &[("torque", set.into())]);
     limits.extend(torques::set_to(sheet, it).into_iter().map(at));

@@ -93,7 +93,7 @@ pub fn line(out: &mut String, sheet: &Sheet<'_>, part: &Part<'_>) {
     let time = duration(work);
     html::element(out, "span", "", &if part.at_least { at_least(sheet, &time) } else { time });
     if !part.waits.is_empty() {
-        html::element(out, "span", "", &sheet.say("and-waits", &[("waits", waited(part).into())]));
+        html::element(out, "span", "", &sheet.say("and-waits", &[("waits", waited(sheet, part).into())]));
     }
     html::close(out, "p");
 }
@@ -110,6 +110,6 @@ pub fn at_least(sheet: &Sheet<'_>, time: &str) -> String {
 }
 
 /// "5 min, 24 h".
-pub fn waited(part: &Part<'_>) -> String {
-    part.waits.iter().map(|(_, time)| time.print()).collect::<Vec<_>>().join(", ")
+pub fn waited(sheet: &Sheet<'_>, part: &Part<'_>) -> String {
+    part.waits.iter().map(|(_, time)| sheet.words.print(time)).collect::<Vec<_>>().join(", ")
 }

@@ -53,6 +53,15 @@ pub fn element(out: &mut String, tag: &str, class: &str, text: &str) {
     close(out, tag);
 }
 
+/// `<tag lang="language">`.
+pub fn open_in(out: &mut String, tag: &str, language: &str) {
+    out.push('<');
+    out.push_str(tag);
+    out.push_str(" lang=\"");
+    out.push_str(language);
+    out.push_str("\">");
+}
+
 pub fn open(out: &mut String, tag: &str, class: &str) {
     out.push('<');
     out.push_str(tag);

@@ -95,7 +95,7 @@ pub(super) fn supply_row<'a>(sheet: &Sheet<'a>, supply: &'a Supply) -> Row<'a> {
         notes.push(codes.join(", "));
     }
     if let Some(cure) = &supply.cure {
-        let time = ("time", cure.time.print().into());
+        let time = ("time", sheet.words.print(&cure.time).into());
         notes.push(match &cure.at {
             Some(at) => sheet.say("cures-in-at", &[time, ("temperature", sheet.quantity(at).into())]),
             None => sheet.say("cures-in", &[time]),

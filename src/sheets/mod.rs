@@ -114,7 +114,10 @@ struct Sheet<'a> {
 impl<'a> Sheet<'a> {
     fn of(document: &'a Document, context: &'a Context<'a>) -> Result<Sheet<'a>, SheetError> {
         let procedure = document.procedure().ok_or(SheetError::NotAProcedure)?;
-        let words = wording::Cx::new(document, &context.settings.units);
+        let words = {
+            let Settings { units, written_in, .. } = context.settings;
+            wording::Cx::of(document, units, context.words.language(), *written_in)
+        };
         let declarations = &document.declarations;
         let works = procedure.steps().flat_map(|step| &step.actions).filter_map(Action::work);
         let tightenings = tightening::of(works, declarations);

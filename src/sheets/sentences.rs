@@ -28,7 +28,7 @@ pub fn again(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
 
 /// What the step is for: "F40S only", "Only if step 12 failed". Markup, without full stops.
 pub fn limits(sheet: &Sheet<'_>, step: &Step) -> Vec<String> {
-    let applies = wording::applies(&step.applies).into_iter();
+    let applies = wording::applies(&step.applies, &sheet.words).into_iter();
     let conditions = step.conditions.iter().map(|it| wording::condition(it, &sheet.words));
     let inline = |sentence: Sentence| {
         let mut out = String::new();
@@ -76,14 +76,47 @@ pub fn sentence(sheet: &Sheet<'_>, text: &str) -> String {
 }
 
 pub fn runs(out: &mut String, sentence: &Sentence) {
+    let mut author = Author::of(sentence);
     for (it, text) in sentence.runs() {
+        author.at(out, it);
         run(out, it, text);
+    }
+    author.end(out);
+}
+
+/// Marks the stretches of a sentence that its author wrote in another language.
+struct Author {
+    language: Option<&'static str>,
+    open: bool,
+}
+
+impl Author {
+    fn of(sentence: &Sentence) -> Author {
+        Author { language: sentence.own(), open: false }
+    }
+
+    /// To be called before each run.
+    fn at(&mut self, out: &mut String, run: Run) {
+        let Some(language) = self.language else { return };
+        let own = matches!(run, Run::Own | Run::Name(_));
+        if own && !self.open {
+            html::open_in(out, "span", language);
+        } else if !own {
+            self.end(out);
+        }
+        self.open = own;
+    }
+
+    fn end(&mut self, out: &mut String) {
+        if std::mem::take(&mut self.open) {
+            html::close(out, "span");
+        }
     }
 }
 
 fn run(out: &mut String, run: Run, text: &str) {
     match run {
-        Run::Text | Run::Name(_) => html::escape(out, text),
+        Run::Text | Run::Own | Run::Name(_) => html::escape(out, text),
         Run::Value => value(out, text),
         Run::Step(number) => {
             out.push_str("<a href=\"#step-");
@@ -111,16 +144,21 @@ impl Pen<'_> {
     }
 
     fn runs(&self, out: &mut String, sentence: &Sentence) {
+        let mut author = Author::of(sentence);
         for (it, text) in sentence.runs() {
+            author.at(out, it);
             self.run(out, it, text);
         }
+        author.end(out);
     }
 
     /// The words up to the first colon are strong.
     fn led(&self, out: &mut String, sentence: &Sentence) {
         let mut leading = true;
+        let mut author = Author::of(sentence);
         out.push_str("<b>");
         for (it, text) in sentence.runs() {
+            author.at(out, it);
             let lead = text.split_once(':').filter(|_| leading && it == Run::Text);
             match lead {
                 Some((lead, rest)) => {
@@ -132,6 +170,7 @@ impl Pen<'_> {
                 None => self.run(out, it, text),
             }
         }
+        author.end(out);
         if leading {
             out.push_str("</b>");
         }

@@ -10,7 +10,7 @@ pub fn tags(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     let mut tags = sentences::limits(sheet, step);
     tags.extend(step.people.as_ref().map(|p| people(sheet, p)));
     tags.extend(step.role.as_ref().map(|r| html::escaped(&html::sentence_case(&r.value))));
-    tags.extend(step.time.as_ref().map(|t| html::escaped(&t.print())));
+    tags.extend(step.time.as_ref().map(|t| html::escaped(&sheet.words.print(t))));
     html::open(out, "p", "tags");
     for tag in tags {
         out.push_str("<span class=\"tag\">");

@@ -2,7 +2,6 @@
 use super::{Sheet, html, prose};
 use crate::model::Prose;
 use crate::model::document::Call;
-use crate::model::quantity::Quantity;
 use crate::source::Text;
 use serde::Serialize;
 
@@ -39,7 +38,7 @@ pub fn cells(sheet: &Sheet<'_>) -> String {
     text("equipment", header.equipment.as_ref().map(Text::as_str));
     text("models", header.models.as_deref().map(joined).as_deref());
     text("serial-numbers", header.serials.as_ref().map(Text::as_str));
-    text("time", header.time.as_ref().map(Quantity::print).as_deref());
+    text("time", header.time.as_ref().map(|time| sheet.words.print(time)).as_deref());
     cell(&mut out, sheet.label("people"), header.people.as_ref().map(|people| inline(sheet, people)));
     let mut text = |key, value: Option<&str>| cell(&mut out, sheet.label(key), value.map(html::escaped));
     text("approved", header.approved.as_ref().map(Text::as_str));

@@ -248,12 +248,12 @@ fn pass(sheet: &Sheet<'_>, torque: &Torque, pass: &Pass) -> String {
     let mut words = match &pass.target {
         PassTarget::Torque(q) => sheet.quantity(q),
         PassTarget::Percent(percent) => share(sheet, torque, percent),
-        PassTarget::Angle(q) => sheet.say("turn-further", &[("angle", q.print().into())]),
+        PassTarget::Angle(q) => sheet.say("turn-further", &[("angle", sheet.words.print(q).into())]),
         PassTarget::LoosenToFeel(feel) => {
             sheet.say("loosen-to", &[("torque", sheet.label(feel_key(*feel)).into())])
         }
         PassTarget::LoosenTo(q) => of_torque(sheet, "loosen-to", q),
-        PassTarget::BackOff(q) => sheet.say("back-off", &[("angle", q.print().into())]),
+        PassTarget::BackOff(q) => sheet.say("back-off", &[("angle", sheet.words.print(q).into())]),
         PassTarget::Feel(feel) => sheet.label(feel_key(*feel)).to_owned(),
         PassTarget::Length(q) => sheet.say("stretch-to", &[("length", sheet.quantity(q).into())]),
     };
@@ -288,7 +288,7 @@ fn share(sheet: &Sheet<'_>, torque: &Torque, percent: &Number) -> String {
     if words.is_empty() {
         words = part(&torque.value).map(|it| sheet.quantity(&it)).unwrap_or_default();
     }
-    let written = percent.to_string();
+    let written = sheet.words.figures().number(*percent);
     match (words.is_empty(), written == "100") {
         (true, _) => format!("{written} %"),
         (false, true) => words,

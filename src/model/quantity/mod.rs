@@ -20,5 +20,6 @@ pub use dimension::Dimension;
 pub use exact::{Exact, as_float};
 pub use number::{Number, NumberError};
 pub use preferences::{PreferenceError, UnitPreferences};
+pub use print::Figures;
 pub use unit::{Beside, Family, Unit, Waveform};
 pub use value::{Form, Quantity, QuantityError};

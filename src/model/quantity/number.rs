@@ -143,7 +143,7 @@ impl Number {
 
 impl Number {
     /// As written, with a real minus sign.
-    pub(super) fn print_to(&self, out: &mut String) {
+    pub(super) fn print_to(&self, out: &mut String, decimal: char) {
         out.push_str(if self.is_negative() { "\u{2212}" } else { "" });
         match self.shape {
             Shape::Fraction { whole, numerator, denominator } => {
@@ -160,7 +160,7 @@ impl Number {
                 let digits = self.value.numer().saturating_mul(scale / self.value.denom()).unsigned_abs();
                 digits_to(out, digits / scale.unsigned_abs(), 1);
                 if places > 0 {
-                    out.push('.');
+                    out.push(decimal);
                     digits_to(out, digits % scale.unsigned_abs(), places);
                 }
             }
@@ -180,7 +180,7 @@ fn digits_to(out: &mut String, value: u128, least: u8) {
 impl std::fmt::Display for Number {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let mut text = String::new();
-        self.print_to(&mut text);
+        self.print_to(&mut text, '.');
         f.write_str(&text)
     }
 }

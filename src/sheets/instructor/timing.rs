@@ -48,7 +48,7 @@ fn row(out: &mut String, sheet: &Sheet<'_>, part: &Part<'_>, waits: bool) {
         out.push_str("<td>");
         for (index, (step, time)) in part.waits.iter().enumerate() {
             out.push_str(if index > 0 { ", " } else { "" });
-            html::step_link(out, *step, &time.print());
+            html::step_link(out, *step, &sheet.words.print(time));
         }
         out.push_str("</td>");
     }
@@ -80,6 +80,11 @@ fn note(out: &mut String, sheet: &Sheet<'_>, parts: &[Part<'_>], said: Option<&Q
     let Some(said) = said else { return };
     let differs = clock::seconds(said).is_none_or(|seconds| about || seconds != sum);
     if differs {
-        html::element(out, "p", "differs", &sheet.say("head-says-time", &[("time", said.print().into())]));
+        html::element(
+            out,
+            "p",
+            "differs",
+            &sheet.say("head-says-time", &[("time", sheet.words.print(said).into())]),
+        );
     }
 }

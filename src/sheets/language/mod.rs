@@ -4,39 +4,20 @@
 mod shell;
 mod words;
 
+pub use crate::model::Language;
 pub(super) use shell::put_in;
 pub use words::{Argument, Words};
 
 use std::sync::OnceLock;
 
-/// A language of the sheets.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default)]
-pub enum Language {
-    #[default]
-    English,
-    German,
-    Spanish,
-    French,
-}
-
 impl Language {
-    pub const ALL: [Language; 4] = [Language::English, Language::German, Language::Spanish, Language::French];
-
-    /// Its BCP 47 tag, for `lang` of a page and for the rules of plurals.
-    pub fn tag(self) -> &'static str {
+    /// Its words, a Fluent file.
+    pub fn source(self) -> &'static str {
         match self {
-            Language::English => "en",
-            Language::German => "de",
-            Language::Spanish => "es",
-            Language::French => "fr",
-        }
-    }
-
-    /// Its words as a Fluent file; `None` where nobody has written them yet, and the English ones stand in.
-    pub fn source(self) -> Option<&'static str> {
-        match self {
-            Language::English => Some(include_str!("../../../grammar/words/en.ftl")),
-            Language::German | Language::Spanish | Language::French => None,
+            Language::English => include_str!("../../../grammar/words/en.ftl"),
+            Language::German => include_str!("../../../grammar/words/de.ftl"),
+            Language::Spanish => include_str!("../../../grammar/words/es.ftl"),
+            Language::French => include_str!("../../../grammar/words/fr.ftl"),
         }
     }
 }

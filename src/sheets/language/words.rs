@@ -28,7 +28,7 @@ impl Words {
     }
 
     fn new(language: Language) -> Words {
-        let source = language.source().or_else(|| Language::English.source()).unwrap_or_default();
+        let source = language.source();
         let (phrases, _) = bundle(language, source);
         let own = |key: &str| plain(&phrases, key);
         let labels = keys(source).filter_map(|key| Some((Box::from(key), own(key)?))).collect();

@@ -1,22 +1,22 @@
 //! Free words of the author's, with `[names]` in them put as the reader knows them.
 use super::Cx;
-use super::english;
 use super::objects;
 use super::sentence::{Line, Sentence};
+use super::written;
 use crate::model::prose::Target;
 use crate::model::quantity::Unit;
 use std::borrow::Cow;
 
 /// The words with what their `[names]` stand for. No capital and no full stop is added.
 pub fn phrase(text: &str, cx: &Cx<'_>) -> Sentence {
-    let mut line = Line::inside();
+    let mut line = Line::inside(cx);
     write(&mut line, text, cx);
     line.into_phrase()
 }
 
 /// The words as a sentence of their own: with a capital and a full stop.
 pub fn sentence(text: &str, cx: &Cx<'_>) -> Sentence {
-    let mut line = Line::new();
+    let mut line = Line::new(cx);
     write(&mut line, text, cx);
     line.finish()
 }
@@ -24,13 +24,17 @@ pub fn sentence(text: &str, cx: &Cx<'_>) -> Sentence {
 /// What stands for the reference `[word]` after the words `before` it: "the 4 cover screws", "cover screws" after
 /// an article, "step 7".
 pub fn reference(before: &str, word: &str, target: Target, cx: &Cx<'_>) -> Sentence {
-    let mut line = if starts_sentence(before) { Line::new() } else { Line::inside() };
-    refer(&mut line, before, word, target, cx);
+    let mut line = if starts_sentence(before) { Line::new(cx) } else { Line::inside(cx) };
+    line.author(cx, |line| refer(line, before, word, target, cx));
     line.into_phrase()
 }
 
 /// Writes free words, looking up each `[name]`; what is no name stays as it is written.
 pub(super) fn write(line: &mut Line, text: &str, cx: &Cx<'_>) {
+    line.author(cx, |line| write_all(line, text, cx));
+}
+
+fn write_all(line: &mut Line, text: &str, cx: &Cx<'_>) {
     let mut rest = text;
     let mut read = 0;
     while let Some((before, word, after)) = bracketed(rest) {
@@ -91,14 +95,14 @@ fn target(word: &str, cx: &Cx<'_>) -> Option<Target> {
 }
 
 fn refer(line: &mut Line, before: &str, word: &str, target: Target, cx: &Cx<'_>) {
-    let bare = english::ends_in_determiner(before);
+    let bare = written::ends_in_determiner(before);
     let name = match target {
         Target::Step(number) => return line.step(number),
         Target::Thing(name) => name,
     };
     match cx.declarations.thing(name) {
         Some(thing) => objects::mention(line, name, thing, word, bare, cx),
-        None => line.text(&english::words_of(word)),
+        None => line.text(&written::words_of(word)),
     }
 }
 

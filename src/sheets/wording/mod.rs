@@ -1,28 +1,39 @@
-//! The sentences readers see, made from resolved actions. Every literal word stands in `english` or in the
-//! verb table, so that another language is another file of each.
+//! The sentences readers see, made from resolved actions. Every literal word stands in a language's own file here
+//! or in its table of verbs; what the author wrote stays as it is.
 mod control;
 mod english;
+mod french;
 mod free_text;
+mod german;
 mod objects;
 mod outcomes;
 mod sentence;
+mod spanish;
 mod tightening;
+mod tongue;
+mod verbs;
 mod work;
+mod written;
 
 pub use free_text::{phrase, reference, sentence, units_set};
 pub use outcomes::{applies, condition, exception, option, outcome};
 pub use sentence::{Run, Sentence};
+pub use verbs::known as known_verbs;
 
-use crate::model::quantity::{Quantity, UnitPreferences};
+use crate::model::quantity::{Figures, Quantity};
 use crate::model::settings::Units;
-use crate::model::{Action, Declarations, Document, Step};
+use crate::model::{Action, Declarations, Document, Language, Step};
 use std::collections::HashMap;
+use tongue::Tongue;
 
 /// What a sentence needs to know of the document around it. Built once a document.
 #[derive(Debug)]
 pub struct Cx<'a> {
     pub declarations: &'a Declarations,
     units: &'a Units,
+    /// What the sentences are in, and what the author's words are in.
+    tongue: &'static Tongue,
+    written: &'static Tongue,
     /// The step that gives each label.
     labels: HashMap<&'a str, &'a Step>,
     /// Nouns that two declared things share, sorted; their full text tells them apart.
@@ -30,11 +41,18 @@ pub struct Cx<'a> {
 }
 
 impl<'a> Cx<'a> {
+    /// For English sentences round English words.
     pub fn new(document: &'a Document, units: &'a Units) -> Cx<'a> {
+        Cx::of(document, units, Language::English, Language::English)
+    }
+
+    /// For sentences in `language` round the words of an author who writes in `written_in`.
+    pub fn of(document: &'a Document, units: &'a Units, language: Language, written_in: Language) -> Cx<'a> {
         let steps = document.procedure().into_iter().flat_map(|procedure| procedure.steps());
         let labels = steps.flat_map(|step| step.labels().map(move |label| (label.as_str(), step))).collect();
         let declarations = &document.declarations;
-        Cx { declarations, units, labels, shared_nouns: shared_nouns(declarations) }
+        let (tongue, written) = (Tongue::of(language), Tongue::of(written_in));
+        Cx { declarations, units, tongue, written, labels, shared_nouns: shared_nouns(declarations) }
     }
 
     /// The number of the step that has the label.
@@ -44,15 +62,30 @@ impl<'a> Cx<'a> {
 
     /// "8–10 N·m (71–88 lbf·in)", or the author's unit alone where the house wants that.
     pub fn quantity(&self, quantity: &Quantity) -> String {
-        if self.units.single { quantity.print() } else { quantity.print_both(self.preferences()) }
+        if self.units.single {
+            self.print(quantity)
+        } else {
+            quantity.print_both_in(&self.units.second, self.figures())
+        }
+    }
+
+    /// In the author's unit alone.
+    pub fn print(&self, quantity: &Quantity) -> String {
+        quantity.print_in(self.figures())
+    }
+
+    /// How numbers are written.
+    pub fn figures(&self) -> &'static Figures {
+        &self.tongue.figures
+    }
+
+    /// The language of the author's words, where it is not that of the sentences.
+    pub fn own(&self) -> Option<&'static str> {
+        (self.tongue.language != self.written.language).then(|| self.written.language.tag())
     }
 
     fn is_shared(&self, noun: &str) -> bool {
         self.shared_nouns.binary_search(&noun).is_ok()
-    }
-
-    fn preferences(&self) -> &UnitPreferences {
-        &self.units.second
     }
 }
 
@@ -77,7 +110,7 @@ pub fn action(action: &Action, cx: &Cx<'_>) -> Sentence {
 
 /// All a step says: which machines and outcomes it is for, its actions, methods, exceptions and outcomes.
 pub fn step(step: &Step, cx: &Cx<'_>) -> Vec<Sentence> {
-    let limits = applies(&step.applies).into_iter();
+    let limits = applies(&step.applies, cx).into_iter();
     let conditions = step.conditions.iter().map(|it| condition(it, cx));
     let actions = step.actions.iter().map(|it| action(it, cx));
     let options = step.options.iter().map(|it| option(it, cx));

@@ -1,15 +1,50 @@
 //! Declared things as the phrases that name them: "the 4 cover screws and the new cover gasket".
 use super::Cx;
-use super::english::{self, Count};
 use super::sentence::Line;
+use super::written;
 use crate::model::action::Object;
 use crate::model::declarations::{Name, Thing};
+
+/// How many of a thing, and which.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Count {
+    One,
+    /// One with a name of its own.
+    Proper,
+    Each,
+    /// All of several.
+    All(u32),
+    Part {
+        of: u32,
+        taken: u32,
+    },
+    /// What is not counted, and so many of what has no stated number.
+    Mass,
+    Loose(u32),
+}
+
+/// The words before a noun, with the blank after them.
+fn determiner(line: &mut Line, count: Count, new: bool) {
+    let words = &line.tongue.count;
+    let ([before_all, after_all], [between, after]) = (words.all, words.part);
+    let [new_before, _] = line.tongue.new;
+    match count {
+        Count::Proper if !new => {}
+        Count::One | Count::Proper => line.text(words.one),
+        Count::Each => line.text(words.each),
+        Count::All(all) => line.text(&format!("{before_all}{all}{after_all}")),
+        Count::Part { of, taken } => line.text(&format!("{taken}{between}{of}{after}")),
+        Count::Mass => {}
+        Count::Loose(count) => line.text(&format!("{count} ")),
+    }
+    line.text(if new { new_before } else { "" });
+}
 
 /// All of them, with commas and "and".
 pub(super) fn objects(line: &mut Line, objects: &[Object], cx: &Cx<'_>) {
     let parts = objects.len();
     for (index, it) in objects.iter().enumerate() {
-        separate(line, index, parts, english::AND);
+        separate(line, index, parts, line.tongue.and);
         object(line, it, cx);
     }
 }
@@ -17,7 +52,7 @@ pub(super) fn objects(line: &mut Line, objects: &[Object], cx: &Cx<'_>) {
 /// What stands before the item `index` of a list of `count`.
 pub(super) fn separate(line: &mut Line, index: usize, count: usize, last: &str) {
     if index > 0 {
-        line.text(if index + 1 == count { last } else { english::COMMA });
+        line.text(if index + 1 == count { last } else { ", " });
     }
 }
 
@@ -25,22 +60,26 @@ fn object(line: &mut Line, object: &Object, cx: &Cx<'_>) {
     let Some(name) = object.name else {
         return match cx.step_of(object.word.as_str()) {
             Some(step) => line.step(step),
-            None => line.text(&english::words_of(object.word.as_str())),
+            None => line.own(&written::words_of(object.word.as_str())),
         };
     };
     let new = object.new.is_some();
     match cx.declarations.thing(name) {
         Some(thing) if is_piece(object, thing) => {
             let count = if object.each { Count::Each } else { Count::One };
-            english::determiner(line, count, new);
-            line.name(&english::words_of(object.word.as_str()), name);
+            determiner(line, count, new);
+            line.name(&written::words_of(object.word.as_str()), name);
         }
         Some(thing) => {
             let count = count_of(object, name, thing, cx);
-            english::determiner(line, count, new);
+            determiner(line, count, new);
             noun(line, name, thing, count, cx);
         }
-        None => line.text(&english::words_of(object.word.as_str())),
+        None => line.own(&written::words_of(object.word.as_str())),
+    }
+    if new {
+        let [_, after] = line.tongue.new;
+        line.text(after);
     }
 }
 
@@ -49,9 +88,9 @@ pub(super) fn mention(line: &mut Line, name: Name, thing: &Thing, word: &str, ba
     let piece = word != thing.name.as_str();
     let count = if piece { Count::One } else { whole_count(name, thing, cx) };
     if !bare {
-        english::determiner(line, count, false);
+        determiner(line, count, false);
     }
-    if piece { line.name(&english::words_of(word), name) } else { noun(line, name, thing, count, cx) }
+    if piece { line.name(&written::words_of(word), name) } else { noun(line, name, thing, count, cx) }
 }
 
 /// A piece of a set is called by its own name.
@@ -100,7 +139,7 @@ pub(super) fn noun(line: &mut Line, name: Name, thing: &Thing, count: Count, cx:
     if cx.is_shared(&it.singular)
         && let Some((_, rest)) = thing.text.value.split_once(',')
     {
-        line.text(&format!(" ({})", rest.trim()));
+        line.own(&format!(" ({})", rest.trim()));
     }
 }
 

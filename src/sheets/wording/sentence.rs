@@ -1,5 +1,6 @@
 //! A sentence as runs of text, so that a page can set off its values and lead its names and step numbers on.
-use super::english;
+use super::Cx;
+use super::tongue::Tongue;
 use crate::model::declarations::Name;
 
 /// What one action, outcome or condition reads like.
@@ -8,6 +9,12 @@ pub struct Sentence {
     text: String,
     /// Where each run ends in `text`; it starts where the one before ends.
     runs: Vec<(Run, usize)>,
+    /// The language of [`Run::Own`] and of names, where it is not that of the sentence.
+    own: Option<&'static str>,
+    /// Its first letter was made large because it starts a sentence.
+    raised: bool,
+    /// A small letter may start it: a name.
+    starts_with_name: bool,
     /// Numbered parts below it: the passes of a staged tightening, the methods to choose from.
     pub list: Vec<Sentence>,
 }
@@ -16,6 +23,8 @@ pub struct Sentence {
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Run {
     Text,
+    /// Words of the author's in another language than the sentence.
+    Own,
     /// A quantity, set off in print.
     Value,
     /// What a declared thing is called, without its article.
@@ -38,6 +47,11 @@ impl Sentence {
         &self.text
     }
 
+    /// The language of [`Run::Own`] and [`Run::Name`], as a BCP 47 tag; none where it is that of the page.
+    pub fn own(&self) -> Option<&'static str> {
+        self.own
+    }
+
     /// All of it as text; a list follows as "1. … 2. …".
     pub fn plain(&self) -> String {
         let mut text = self.text.clone();
@@ -56,7 +70,7 @@ impl Sentence {
     pub(super) fn lowered(mut self) -> Sentence {
         let mut chars = self.runs().next().map_or("", |(_, text)| text).chars();
         let (Some(first), Some(second)) = (chars.next(), chars.next()) else { return self };
-        if !second.is_lowercase() {
+        if !second.is_lowercase() || self.starts_with_name && !self.raised {
             return self;
         }
         if let Some(first) = self.text.get_mut(..1) {
@@ -76,8 +90,12 @@ impl Sentence {
 const FINAL: [char; 4] = ['.', '!', '?', '…'];
 
 /// A sentence being written. Keeps blanks single and puts the commas round phrases that are set off.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(super) struct Line {
+    /// What the generated words are in; the author's are in their own.
+    pub(super) tongue: &'static Tongue,
+    /// What words are written as now.
+    kind: Run,
     written: Sentence,
     /// A phrase that was set off by a comma has just ended.
     owes_comma: bool,
@@ -86,22 +104,45 @@ pub(super) struct Line {
 }
 
 impl Line {
-    pub(super) fn new() -> Line {
-        Line { starts: true, ..Line::inside() }
+    pub(super) fn new(cx: &Cx<'_>) -> Line {
+        Line { starts: true, ..Line::inside(cx) }
     }
 
     /// Goes on after other words: nothing is capitalised.
-    pub(super) fn inside() -> Line {
+    pub(super) fn inside(cx: &Cx<'_>) -> Line {
+        let tongue = cx.tongue;
         // Room for an ordinary sentence.
-        let written =
-            Sentence { text: String::with_capacity(120), runs: Vec::with_capacity(8), list: Vec::new() };
-        Line { written, ..Line::default() }
+        let written = Sentence {
+            text: String::with_capacity(120),
+            runs: Vec::with_capacity(8),
+            own: cx.own(),
+            starts_with_name: tongue.starts_with_names,
+            ..Sentence::default()
+        };
+        Line { tongue, kind: Run::Text, written, owes_comma: false, starts: false }
+    }
+
+    /// What `write` writes is the author's: in the language of the source, and marked where that is another.
+    pub(super) fn author(&mut self, cx: &Cx<'_>, write: impl FnOnce(&mut Line)) {
+        let kind = if self.written.own.is_some() { Run::Own } else { Run::Text };
+        let outer = (self.tongue, self.kind);
+        (self.tongue, self.kind) = (cx.written, kind);
+        write(self);
+        (self.tongue, self.kind) = outer;
+    }
+
+    /// Words of the author's as they stand.
+    pub(super) fn own(&mut self, text: &str) {
+        let kind = if self.written.own.is_some() { Run::Own } else { Run::Text };
+        let outer = std::mem::replace(&mut self.kind, kind);
+        self.text(text);
+        self.kind = outer;
     }
 
     pub(super) fn text(&mut self, text: &str) {
         let text = if self.at_blank() { text.trim_start() } else { text };
         if !text.is_empty() {
-            self.run(Run::Text, text);
+            self.run(self.kind, text);
         }
     }
 
@@ -115,7 +156,7 @@ impl Line {
     }
 
     pub(super) fn step(&mut self, number: u32) {
-        self.run(Run::Step(number), &english::step(number));
+        self.run(Run::Step(number), &self.tongue.step(number));
     }
 
     /// Starts a phrase between commas; [`Line::end_set_off`] ends it.
@@ -200,7 +241,7 @@ impl Line {
     fn end_run(&mut self, run: Run) {
         let now = self.written.text.len();
         match self.written.runs.last_mut() {
-            Some((Run::Text, end)) if run == Run::Text => *end = now,
+            Some((last @ (Run::Text | Run::Own), end)) if *last == run => *end = now,
             _ => self.written.runs.push((run, now)),
         }
     }
@@ -216,6 +257,8 @@ impl Line {
     fn cased(&mut self, text: &str) {
         if self.starts && !text.trim_start().is_empty() {
             self.starts = false;
+            let first = text.chars().find(|c| c.is_alphanumeric());
+            self.written.raised |= self.written.text.is_empty() && first.is_some_and(char::is_lowercase);
             push_capital(&mut self.written.text, text);
         } else {
             self.written.text.push_str(text);

@@ -1,7 +1,8 @@
 //! How tight, in a sentence: one phrase where it is simple, a numbered list where it goes in passes.
 use super::sentence::{Line, Sentence};
+use super::tongue::Tongue;
 use super::work::meanwhile;
-use super::{Cx, english, free_text};
+use super::{Cx, free_text, written};
 use crate::model::action::{TorqueException, Work};
 use crate::model::declarations::Name;
 use crate::model::quantity::{Exact, Number, Quantity};
@@ -56,10 +57,10 @@ pub(super) fn to_torque(line: &mut Line, work: &Work, cx: &Cx<'_>) {
     if work.other_torques.is_empty() {
         return in_force(line, torque, work, cx);
     }
-    line.text(english::EACH_TO_ITS_OWN);
+    line.text(line.tongue.tightening.each_to_its_own);
     let others = |at: usize| work.other_torques.iter().find(|(place, _)| *place == at).map(|(_, own)| own);
     let items = work.objects.iter().enumerate().map(|(at, object)| {
-        let mut line = Line::new();
+        let mut line = Line::new(cx);
         super::objects::objects(&mut line, std::slice::from_ref(object), cx);
         line.text(" ");
         in_force(&mut line, others(at).unwrap_or(torque), work, cx);
@@ -71,18 +72,19 @@ pub(super) fn to_torque(line: &mut Line, work: &Work, cx: &Cx<'_>) {
 fn in_force(line: &mut Line, torque: &Torque, work: &Work, cx: &Cx<'_>) {
     if is_staged(torque) {
         let stages = torque.passes.len() + usize::from(torque.align.is_some());
-        line.text(&english::in_stages(stages));
+        let [before, after] = line.tongue.tightening.in_stages;
+        line.text(&format!("{before}{stages}{after}"));
     } else {
         simple(line, torque, cx);
     }
     if torque.plus_drag.is_some() {
-        line.text(english::PLUS_DRAG);
+        line.text(line.tongue.tightening.plus_drag);
     }
     if let Some(condition) = &torque.condition {
-        aside(line, english::threads(condition.value));
+        aside(line, line.tongue.threads(condition.value));
     }
     if let Some(pattern) = &torque.pattern {
-        aside(line, &pattern_words(&pattern.value));
+        aside(line, &pattern_words(&pattern.value, line.tongue));
     }
     if is_staged(torque) {
         line.list(stages(torque, work, cx));
@@ -90,6 +92,10 @@ fn in_force(line: &mut Line, torque: &Torque, work: &Work, cx: &Cx<'_>) {
 }
 
 fn aside(line: &mut Line, words: &str) {
+    if !line.tongue.sets_off_tightening {
+        line.text(" ");
+        return line.text(words);
+    }
     line.set_off();
     line.text(words);
     line.end_set_off();
@@ -99,83 +105,85 @@ fn simple(line: &mut Line, torque: &Torque, cx: &Cx<'_>) {
     match (&torque.new, &torque.reused) {
         (None, None) => simple_value(line, torque, cx),
         (new, reused) => {
+            line.text(line.tongue.to);
             variants(line, new.as_ref().or(value(torque)), reused.as_ref().or(value(torque)), cx)
         }
     }
     if let Some(first) = torque.passes.first()
         && let Some(during) = &first.during
     {
-        line.text(english::WHILE);
+        line.text(line.tongue.during);
         meanwhile(line, during.as_str(), cx);
     }
 }
 
 fn simple_value(line: &mut Line, torque: &Torque, cx: &Cx<'_>) {
     if let Some(value) = value(torque) {
-        line.text(english::TO);
+        line.text(line.tongue.to);
         line.value(&cx.quantity(value));
     }
     for pass in &torque.passes {
         match &pass.target {
             PassTarget::Angle(angle) => {
-                line.text(english::THEN_TURN);
+                let [before, after] = line.tongue.tightening.then_turn;
+                line.text(before);
                 line.value(&cx.quantity(angle));
-                line.text(english::FURTHER);
+                line.text(after);
             }
-            PassTarget::Feel(feel) => line.text(english::feel(*feel)),
+            PassTarget::Feel(feel) => line.text(line.tongue.feel(*feel)),
             _ => {}
         }
     }
 }
 
-/// "to 60 N·m if new, 55 N·m if reused".
+/// "60 N·m if new, 55 N·m if reused".
 fn variants(line: &mut Line, new: Option<&Quantity>, reused: Option<&Quantity>, cx: &Cx<'_>) {
-    line.text(english::TO);
     if let Some(new) = new {
         line.value(&cx.quantity(new));
-        line.text(english::IF_NEW);
+        line.text(line.tongue.tightening.if_new);
     }
     if let Some(reused) = reused {
-        line.text(if new.is_some() { english::COMMA } else { "" });
+        line.text(if new.is_some() { ", " } else { "" });
         line.value(&cx.quantity(reused));
-        line.text(english::IF_REUSED);
+        line.text(line.tongue.tightening.if_reused);
     }
 }
 
-fn pattern_words(pattern: &Pattern) -> String {
+fn pattern_words(pattern: &Pattern, tongue: &Tongue) -> String {
+    let words = &tongue.tightening;
     match pattern {
-        Pattern::Crosswise => english::CROSSWISE.to_owned(),
-        Pattern::Clockwise => english::CLOCKWISE.to_owned(),
-        Pattern::FromCentre => english::FROM_CENTRE.to_owned(),
-        Pattern::FromEnds => english::FROM_ENDS.to_owned(),
+        Pattern::Crosswise => words.crosswise.to_owned(),
+        Pattern::Clockwise => words.clockwise.to_owned(),
+        Pattern::FromCentre => words.from_centre.to_owned(),
+        Pattern::FromEnds => words.from_ends.to_owned(),
         Pattern::Order(order) => {
             let order: Vec<String> = order.iter().map(u32::to_string).collect();
-            format!("{}{}", english::IN_ORDER, order.join("\u{2013}"))
+            format!("{}{}", words.in_order, order.join("\u{2013}"))
         }
     }
 }
 
 fn stages(torque: &Torque, work: &Work, cx: &Cx<'_>) -> Vec<Sentence> {
     let passes = (1..).zip(&torque.passes).map(|(number, pass)| {
-        let mut line = Line::new();
+        let mut line = Line::new(cx);
         target(&mut line, torque, pass, cx);
         if let Some(during) = &pass.during {
-            line.text(english::WHILE);
+            line.text(line.tongue.during);
             meanwhile(&mut line, during.as_str(), cx);
         }
         if let Some(pattern) = &pass.pattern {
-            aside(&mut line, &pattern_words(&pattern.value));
+            aside(&mut line, &pattern_words(&pattern.value, cx.tongue));
         }
         let exceptions = work.exceptions.iter().filter(|it| it.stage.value == number);
         exceptions.for_each(|it| exception(&mut line, it, cx));
         if let Some(set) = of_pass(torque, pass).and_then(|value| set_to(work, &value, cx)) {
-            line.text(english::WRENCH_AT);
+            line.text(line.tongue.tightening.wrench_at);
             line.value(&cx.quantity(&set));
         }
         line.finish()
     });
     let align = torque.align.as_ref().map(|align| {
-        let mut line = Line::new();
+        let mut line = Line::new(cx);
         alignment(&mut line, align, cx);
         line.finish()
     });
@@ -205,17 +213,18 @@ fn adapted(line: &mut Line, torque: &Torque, work: &Work, cx: &Cx<'_>) {
     let object = |id: u32| work.tools.iter().find(move |tool| tool.name == Some(Name::Tool(id)));
     let (Some(adapter), Some(wrench)) = (object(id), object(wrench)) else { return };
     line.next_sentence();
-    line.text(english::HOLD);
+    line.text(line.tongue.tightening.hold);
     super::objects::objects(line, std::slice::from_ref(adapter), cx);
     let degrees = work.adapter_angle.as_ref().and_then(Quantity::upper).unwrap_or(Exact::from_integer(0));
     match (degrees == Exact::from_integer(0), degrees == Exact::from_integer(180), &work.adapter_angle) {
         (false, false, Some(angle)) => {
-            line.text(english::AT_AN_ANGLE);
+            let [before, after] = line.tongue.tightening.at_an_angle;
+            line.text(before);
             line.value(&cx.quantity(angle));
-            line.text(english::TO);
+            line.text(after);
         }
-        (_, true, _) => line.text(english::TURNED_BACK),
-        _ => line.text(english::STRAIGHT_ON),
+        (_, true, _) => line.text(line.tongue.tightening.turned_back),
+        _ => line.text(line.tongue.tightening.straight_on),
     }
     super::objects::objects(line, std::slice::from_ref(wrench), cx);
     let of = |value: &Option<Quantity>| value.as_ref().and_then(|value| set_to(work, value, cx));
@@ -226,30 +235,31 @@ fn adapted(line: &mut Line, torque: &Torque, work: &Work, cx: &Cx<'_>) {
         return;
     }
     line.next_sentence();
-    line.text(english::SET_WRENCH);
+    line.text(line.tongue.tightening.set_wrench);
     if new.is_some() || reused.is_some() {
         variants(line, new.as_ref().or(all.as_ref()), reused.as_ref().or(all.as_ref()), cx);
     } else if let Some(set) = all.or(check) {
-        line.text(english::TO);
         line.value(&cx.quantity(&set));
     }
 }
 
 fn target(line: &mut Line, torque: &Torque, pass: &Pass, cx: &Cx<'_>) {
+    let words = &line.tongue.tightening;
+    let ([turn, further], tighten_to) = (words.turn, words.tighten_to);
     let (before, value, after) = match &pass.target {
         PassTarget::Percent(percent) => return percent_pass(line, torque, percent, cx),
-        PassTarget::Torque(value) => (english::PASS_TIGHTEN_TO, value, ""),
-        PassTarget::Angle(angle) => (english::PASS_TURN, angle, english::FURTHER),
-        PassTarget::LoosenTo(value) => (english::PASS_LOOSEN_TO, value, ""),
-        PassTarget::BackOff(angle) => (english::PASS_BACK_OFF, angle, ""),
-        PassTarget::Length(length) => (english::PASS_STRETCH, length, ""),
+        PassTarget::Torque(value) => (tighten_to, value, ""),
+        PassTarget::Angle(angle) => (turn, angle, further),
+        PassTarget::LoosenTo(value) => (words.loosen_to, value, ""),
+        PassTarget::BackOff(angle) => (words.back_off, angle, ""),
+        PassTarget::Length(length) => (words.stretch, length, ""),
         PassTarget::LoosenToFeel(feel) => {
-            line.text(english::PASS_LOOSEN_TO);
-            return line.text(english::loosened_feel(*feel));
+            line.text(words.loosen_to);
+            return line.text(line.tongue.loosened_feel(*feel));
         }
         PassTarget::Feel(feel) => {
-            line.text(english::PASS_TIGHTEN);
-            return line.text(english::feel(*feel));
+            line.text(words.tighten);
+            return line.text(line.tongue.feel(*feel));
         }
     };
     line.text(before);
@@ -260,31 +270,30 @@ fn target(line: &mut Line, torque: &Torque, pass: &Pass, cx: &Cx<'_>) {
 /// "Tighten to 4–5 N·m, 50 %": worked out, so that nobody does it at the bench.
 fn percent_pass(line: &mut Line, torque: &Torque, percent: &Number, cx: &Cx<'_>) {
     let part = |whole: &Quantity| percent_of(whole, percent);
+    let share = format!("{} %", line.tongue.figures.number(*percent));
     let [all, new, reused] =
         [&torque.value, &torque.new, &torque.reused].map(|value| value.as_ref().and_then(part));
-    line.text(english::PASS_TIGHTEN.trim_end());
+    line.text(line.tongue.tightening.tighten_to);
     if new.is_some() || reused.is_some() {
         variants(line, new.as_ref().or(all.as_ref()), reused.as_ref().or(all.as_ref()), cx);
     } else if let Some(all) = all {
-        line.text(english::TO);
         line.value(&cx.quantity(&all));
     } else {
-        line.text(english::TO);
-        line.value(&format!("{percent} %"));
-        return line.text(english::PASS_OF_TORQUE);
+        line.value(&share);
+        return line.text(line.tongue.tightening.of_the_torque);
     }
     if percent.value() != Exact::from_integer(100) {
-        line.text(english::COMMA);
-        line.value(&format!("{percent} %"));
+        line.text(", ");
+        line.value(&share);
     }
 }
 
 /// ", the second bolt to 270 lbf·ft" inside the stage it changes.
 fn exception(line: &mut Line, exception: &TorqueException, cx: &Cx<'_>) {
-    line.text(english::EXCEPT);
+    line.text(line.tongue.tightening.except);
     if let Some(on) = &exception.on {
         piece(line, on, cx);
-        line.text(english::TO);
+        line.text(line.tongue.to);
     }
     line.value(&cx.quantity(&exception.value));
 }
@@ -295,14 +304,13 @@ fn piece(line: &mut Line, word: &Text, cx: &Cx<'_>) {
 
 fn alignment(line: &mut Line, align: &Align, cx: &Cx<'_>) {
     if align.way == AlignWay::NeverMoved {
-        return line.text(english::NEVER_MOVED);
+        return line.text(line.tongue.tightening.never_moved);
     }
-    let (before, after) = english::align(align.way);
-    line.text(before);
-    line.text(&english::words_of(align.feature.as_str()));
-    line.text(after);
+    line.text(line.tongue.tightening.line_up);
+    line.own(&written::words_of(align.feature.as_str()));
+    line.text(line.tongue.align(align.way));
     if let Some(limit) = &align.not_above {
-        line.text(english::NOT_ABOVE);
+        line.text(line.tongue.tightening.not_above);
         line.value(&cx.quantity(limit));
     }
 }
@@ -319,12 +327,13 @@ pub(super) fn afterwards(line: &mut Line, work: &Work, cx: &Cx<'_>) {
     }
     if let Some(check) = &torque.check {
         line.next_sentence();
-        line.text(english::check_torque(super::objects::are_many(&work.objects, cx)));
+        let [one, many] = line.tongue.tightening.must_not_turn;
+        line.text(if super::objects::are_many(&work.objects, cx) { many } else { one });
         line.value(&cx.quantity(check));
     }
     if torque.not_specified.is_some() {
         line.next_sentence();
-        line.text(english::NO_TORQUE);
+        line.text(line.tongue.tightening.not_specified);
     }
     for it in work.exceptions.iter().filter(|_| !is_staged(torque)) {
         line.next_sentence();
@@ -333,11 +342,11 @@ pub(super) fn afterwards(line: &mut Line, work: &Work, cx: &Cx<'_>) {
 }
 
 fn exception_alone(line: &mut Line, exception: &TorqueException, cx: &Cx<'_>) {
-    line.text(english::PASS_TIGHTEN);
+    line.text(line.tongue.tightening.tighten);
     if let Some(on) = &exception.on {
         piece(line, on, cx);
     }
-    line.text(english::TO);
+    line.text(line.tongue.to);
     line.value(&cx.quantity(&exception.value));
 }
 
@@ -345,7 +354,7 @@ fn exception_alone(line: &mut Line, exception: &TorqueException, cx: &Cx<'_>) {
 pub(super) fn after_own_words(line: &mut Line, work: &Work, cx: &Cx<'_>) {
     if work.verb.tightens() && says_something(work) && !only_checks(work) {
         line.next_sentence();
-        line.text(english::PASS_TIGHTEN);
+        line.text(line.tongue.tightening.tighten);
         to_torque(line, work, cx);
     }
     afterwards(line, work, cx);

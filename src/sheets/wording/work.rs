@@ -1,8 +1,9 @@
 //! The sentence of work: the verb's template filled with what the line gives.
-use super::english::{self, Reading};
 use super::objects::{self, are_many, is_mentioned, separate};
 use super::sentence::{Line, Sentence};
-use super::{Cx, free_text, tightening};
+use super::written::{self, Reading};
+use super::{Cx, free_text, tightening, verbs};
+use crate::model::Language;
 use crate::model::action::{Object, Place, PlaceTarget, Work};
 use crate::model::quantity::{Form, Quantity};
 use crate::model::template::{Piece, Slot, Template};
@@ -10,7 +11,7 @@ use crate::model::verb::{Effect, Quantities, Verb};
 
 /// The author's own sentence where there is one, else the generated; a torque and limits are said in both.
 pub(super) fn work(work: &Work, cx: &Cx<'_>) -> Sentence {
-    let mut line = Line::new();
+    let mut line = Line::new(cx);
     match &work.sentence {
         Some(own) => {
             free_text::write(&mut line, own.as_str(), cx);
@@ -24,10 +25,7 @@ pub(super) fn work(work: &Work, cx: &Cx<'_>) -> Sentence {
 
 fn generated(line: &mut Line, work: &Work, cx: &Cx<'_>) {
     let verb = said_verb(work);
-    let template = match &verb.bare {
-        Some(bare) if work.objects.is_empty() => bare,
-        _ => &verb.sentence,
-    };
+    let template = verbs::template(verb, work.objects.is_empty(), cx.tongue.language);
     let filler = Filler { work, cx, template };
     for piece in &template.pieces {
         filler.piece(line, piece);
@@ -85,7 +83,7 @@ impl Filler<'_> {
             Slot::Supplies => !work.supplies.is_empty(),
             Slot::Tools => !work.tools.is_empty(),
             Slot::Torque => tightening::says_something(work),
-            Slot::Rest => true,
+            Slot::Clauses | Slot::Rest => true,
         }
     }
 
@@ -95,8 +93,8 @@ impl Filler<'_> {
         match slot {
             Slot::Objects => objects::objects(line, &work.objects, cx),
             Slot::What => free_text::write(line, what, cx),
-            Slot::How => free_text::write(line, english::without_with(what), cx),
-            Slot::Claim => free_text::write(line, &english::claim(what), cx),
+            Slot::How => free_text::write(line, written::without_with(what), cx),
+            Slot::Claim => claim(line, what, cx),
             Slot::About => self.about(line, what),
             Slot::Reading => self.reading(line, what),
             Slot::Quantity => self.amount().into_iter().for_each(|it| line.value(&cx.quantity(it))),
@@ -104,6 +102,7 @@ impl Filler<'_> {
             Slot::Supplies => with(line, work.supplies.iter(), cx),
             Slot::Tools => objects::objects(line, &work.tools, cx),
             Slot::Torque => tightening::to_torque(line, work, cx),
+            Slot::Clauses => self.clauses(line),
             Slot::Rest => self.rest(line),
         }
     }
@@ -121,7 +120,8 @@ impl Filler<'_> {
 
     fn about(&self, line: &mut Line, what: &str) {
         if !what.is_empty() {
-            line.text(if english::leads_on(what) { " " } else { english::COLON });
+            let leads_on = line.tongue.language == self.cx.written.language && written::leads_on(what);
+            line.text(if leads_on { " " } else { line.tongue.colon });
             free_text::write(line, what, self.cx);
         }
     }
@@ -131,10 +131,10 @@ impl Filler<'_> {
         if what.is_empty() {
             return objects::objects(line, &work.objects, cx);
         }
-        line.text(english::article_for(what));
-        let (head, joint, tail) = match english::reading(what) {
-            Reading::Of { head, tail } => (head, english::OF, tail),
-            Reading::On(what) => (what, english::ON, ""),
+        line.text(if line.tongue.articles { written::article_for(what) } else { "" });
+        let (head, joint, tail) = match written::reading(what) {
+            Reading::Of { head, tail } => (head, line.tongue.of, tail),
+            Reading::On(what) => (what, line.tongue.on, ""),
         };
         free_text::write(line, head, cx);
         if !work.objects.is_empty() {
@@ -144,7 +144,7 @@ impl Filler<'_> {
         if !tail.is_empty() {
             line.text(if tail.starts_with(',') { "" } else { " " });
             free_text::write(line, tail, cx);
-            if english::tail_wants_comma(tail) {
+            if written::tail_wants_comma(tail) {
                 line.end_set_off();
             }
         }
@@ -156,7 +156,7 @@ impl Filler<'_> {
             if index > 0 {
                 line.text(" ");
             }
-            place(line, it, self.cx);
+            place(line, it, self.work.verb, self.cx);
         }
     }
 
@@ -175,7 +175,7 @@ impl Filler<'_> {
     fn rest(&self, line: &mut Line) {
         let (work, cx) = (self.work, self.cx);
         if let Some(by) = &work.by {
-            line.text(english::BY);
+            line.text(line.tongue.by);
             line.value(&cx.quantity(by));
         }
         if !self.template.has(Slot::Torque) && tightening::says_something(work) {
@@ -192,12 +192,26 @@ impl Filler<'_> {
             line.value(&cx.quantity(amount));
             line.end_set_off();
         }
-        if let Some(facing) = &work.facing {
-            line.set_off();
-            free_text::write(line, facing.as_str(), cx);
-            line.end_set_off();
+        if !self.template.has(Slot::Clauses) {
+            self.facing(line);
         }
         self.timing(line);
+        if !self.template.has(Slot::Clauses) {
+            self.meanwhile(line);
+        }
+    }
+
+    fn clauses(&self, line: &mut Line) {
+        self.facing(line);
+        self.meanwhile(line);
+    }
+
+    fn facing(&self, line: &mut Line) {
+        if let Some(facing) = &self.work.facing {
+            line.set_off();
+            free_text::write(line, facing.as_str(), self.cx);
+            line.end_set_off();
+        }
     }
 
     /// Tools and supplies that have no slot of their own.
@@ -207,48 +221,69 @@ impl Filler<'_> {
         supplies.chain(tools).filter(|object| !self.is_in_words(object))
     }
 
-    /// How often, how long, while what and until when.
+    /// How often and how long.
     fn timing(&self, line: &mut Line) {
         let (work, cx) = (self.work, self.cx);
         if let Some(times) = work.times {
             line.text(" ");
-            line.text(&english::times(times.count, times.at_most));
+            line.text(&line.tongue.times(times.count, times.at_most));
         }
         if let Some(lasting) = &work.lasting {
-            line.text(english::FOR);
+            let [before, after] = line.tongue.lasting;
+            line.text(before);
             line.value(&cx.quantity(lasting));
+            line.text(after);
         }
+    }
+
+    /// While what and until when.
+    fn meanwhile(&self, line: &mut Line) {
+        let (work, cx) = (self.work, self.cx);
         if let Some(during) = &work.during {
-            line.text(english::WHILE);
+            line.text(line.tongue.during);
             meanwhile(line, during.as_str(), cx);
         }
         if let Some(until) = &work.until {
-            line.text(english::UNTIL);
-            free_text::write(line, &english::until(until.as_str(), are_many(&work.objects, cx)), cx);
+            line.text(line.tongue.until);
+            let many = are_many(&work.objects, cx);
+            let english = cx.written.language == Language::English;
+            let words = if english { written::until(until.as_str(), many) } else { until.value.to_string() };
+            free_text::write(line, &words, cx);
         }
     }
+}
+
+/// "Make sure that …", unless the words are an order already.
+fn claim(line: &mut Line, what: &str, cx: &Cx<'_>) {
+    if !written::is_order(what) {
+        line.text(line.tongue.make_sure_that);
+    }
+    free_text::write(line, what, cx);
 }
 
 fn with<'a>(line: &mut Line, helpers: impl Iterator<Item = &'a Object> + Clone, cx: &Cx<'_>) {
     let count = helpers.clone().count();
     for (index, it) in helpers.enumerate() {
         if index == 0 {
-            line.text(english::WITH);
+            line.text(line.tongue.with);
         }
-        separate(line, index, count, english::AND);
+        separate(line, index, count, line.tongue.and);
         objects::objects(line, std::slice::from_ref(it), cx);
     }
 }
 
-pub(super) fn place(line: &mut Line, place: &Place, cx: &Cx<'_>) {
-    line.text(place.preposition.as_str());
+fn place(line: &mut Line, place: &Place, verb: &Verb, cx: &Cx<'_>) {
+    let amount = matches!(place.what, PlaceTarget::Quantity(_));
+    let written = place.preposition.as_str();
+    let own = verbs::place(verb, written, cx.tongue.language).filter(|_| !amount);
+    line.text(own.unwrap_or_else(|| line.tongue.place(written, amount)));
     line.text(" ");
     match &place.what {
         PlaceTarget::Text(words) => free_text::write(line, words.as_str(), cx),
         PlaceTarget::Quantity(quantity) => line.value(&cx.quantity(quantity)),
         PlaceTarget::Objects(objects) => {
             if objects.iter().any(|object| is_mark(object, cx)) {
-                line.text(english::MARKS_OF);
+                line.text(line.tongue.marks_of);
             }
             objects::objects(line, objects, cx);
         }
@@ -266,13 +301,15 @@ fn is_mark(object: &Object, cx: &Cx<'_>) -> bool {
 /// "turning the hub" from `turning hub`; anything else as it stands.
 pub(super) fn meanwhile(line: &mut Line, words: &str, cx: &Cx<'_>) {
     if let Some((verb, word)) = words.split_once(' ')
-        && english::is_gerund(verb)
+        && written::is_gerund(verb)
         && let Some(name) = cx.declarations.find(word)
         && let Some(thing) = cx.declarations.thing(name)
     {
-        line.text(verb);
-        line.text(" ");
-        objects::mention(line, name, thing, word, false, cx);
+        line.author(cx, |line| {
+            line.text(verb);
+            line.text(" ");
+            objects::mention(line, name, thing, word, false, cx);
+        });
     } else {
         free_text::write(line, words, cx);
     }
@@ -288,9 +325,9 @@ fn limits(line: &mut Line, work: &Work, cx: &Cx<'_>) {
 
 fn limit_sentence(line: &mut Line, limit: &Quantity, cx: &Cx<'_>) {
     let words = match limit.form() {
-        Form::None => return line.text(english::NONE_ALLOWED),
-        Form::Max(_) | Form::Min(_) | Form::Exact(_) => english::LIMIT,
-        Form::Between(..) | Form::Tolerance { .. } | Form::NewWorn { .. } => english::LIMITS,
+        Form::None => return line.text(line.tongue.none_allowed),
+        Form::Max(_) | Form::Min(_) | Form::Exact(_) => line.tongue.limit,
+        Form::Between(..) | Form::Tolerance { .. } | Form::NewWorn { .. } => line.tongue.limits,
     };
     line.text(words);
     line.value(&cx.quantity(limit));

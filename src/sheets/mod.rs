@@ -19,6 +19,8 @@ mod html;
 mod lay_out;
 mod look_alikes;
 mod panel;
+#[cfg(feature = "pdf")]
+pub mod pdf;
 mod paper;
 mod prose;
 mod sentences;

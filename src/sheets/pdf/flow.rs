@@ -1,0 +1,396 @@
+//! The blocks of a page, one below the other: the layout that the print style sheet asks for, on paper.
+use super::drawing::{self, Pens, Sketch, sketch, tick_box};
+use super::fonts::Fonts;
+use super::look::{self, BASE, Look, PLAIN};
+use super::markup::{Element, Node};
+use super::slab::{BLACK, Ink, LINE, Mark, Placed, Slab, WHITE, framed, rule, side_by_side, stack};
+use super::table;
+use super::tags::{TagId, Tags};
+use super::words::{Run, length_of_last};
+
+/// Tags that begin a block; all else runs on with the words around it.
+const BLOCKS: [&str; 23] = [
+    "article", "dd", "div", "dl", "dt", "figcaption", "figure", "footer", "h1", "h2", "h3", "header", "li", "main",
+    "nav", "ol", "p", "section", "table", "tbody", "thead", "tr", "ul",
+];
+const GAP: f32 = PLAIN * 0.5;
+/// What a message and a list are moved in by.
+const TICKS: f32 = 44.0;
+const BLANKS: f32 = 152.0;
+
+pub struct Flow<'a> {
+    pub fonts: &'a Fonts,
+    pub page: &'a Element,
+    pub tags: Tags,
+}
+
+/// Where a block stands: how wide it may be, how its words look, and in which tag it is.
+#[derive(Clone, Copy)]
+pub struct Place {
+    pub width: f32,
+    pub look: Look,
+    pub tag: TagId,
+}
+
+impl<'a> Flow<'a> {
+    /// The strips of the page's own content.
+    pub fn page(&mut self, width: f32) -> Vec<Slab> {
+        let main = self.page.find(&|it| it.is("main")).or_else(|| self.page.find(&|it| it.is("body")));
+        let tag = self.tags.root();
+        main.map(|main| self.children(main, Place { width, look: BASE, tag })).unwrap_or_default()
+    }
+
+    /// What stands in `element`, in order; words between blocks are a block of their own.
+    pub fn children(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        let mut slabs = Vec::new();
+        let mut run = Run::default();
+        for child in &element.children {
+            match child {
+                Node::Element(child) if BLOCKS.contains(&child.name.as_str()) || is_drawing(child) => {
+                    slabs.extend(self.words(std::mem::take(&mut run), place));
+                    slabs.extend(self.block(child, place));
+                }
+                _ => self.run(child, place.look, place.tag, &mut run),
+            }
+        }
+        slabs.extend(self.words(run, place));
+        slabs
+    }
+
+    fn words(&mut self, run: Run, place: Place) -> Vec<Slab> {
+        if run.is_empty() { Vec::new() } else { run.lines(place.width, self.fonts, place.tag) }
+    }
+
+    /// Adds a node to words that run on.
+    fn run(&mut self, node: &Node, look: Look, tag: TagId, run: &mut Run) {
+        let element = match node {
+            Node::Text(text) => return run.words(text, look),
+            Node::Element(element) => element,
+        };
+        let inner = look::inside(element, look);
+        match element.name.as_str() {
+            "br" => run.line_break(),
+            "script" | "style" | "title" | "input" | "button" => {}
+            "svg" => {
+                let pens = Pens { fonts: self.fonts, page: self.page, alert: (BLACK, WHITE), tag };
+                let sketch = sketch(element, pens, Some(if element.has("sign") { 21.0 } else { 14.0 }));
+                run.sketch(Sketch { below: sketch.height * 0.3, ..sketch }, look);
+                run.words(" ", look);
+            }
+            _ if element.has("box") => {
+                let small = element.has("small");
+                let (side, thick) = if small { (PLAIN * 0.95, 1.1) } else { (PLAIN * 1.5, 1.5) };
+                run.sketch(tick_box(side, thick), inner);
+                run.words("\u{a0}", inner);
+            }
+            _ if element.has("rule") => {}
+            _ => element.children.iter().for_each(|child| self.run(child, inner, tag, run)),
+        }
+    }
+
+    fn block(&mut self, element: &'a Element, around: Place) -> Vec<Slab> {
+        let tag = self.tags.of(around.tag, element);
+        let place = Place { look: look::inside(element, around.look), tag, ..around };
+        match element.name.as_str() {
+            "table" => return spaced(table::table(self, element, place), 0.0, GAP),
+            "h1" => return self.children(element, place),
+            "h2" => return self.heading(element, place),
+            "ul" if element.has("wear") => return self.in_line(element, place),
+            "ul" if element.has("again") => return self.in_line(element, place),
+            "ul" | "ol" => return self.list(element, place),
+            "figure" => return self.figure(element, place),
+            "svg" => return self.drawing(element, around),
+            "dl" => return self.cells(element, place),
+            _ => {}
+        }
+        match () {
+            () if element.has("message") => self.message(element, place),
+            () if element.has("step") => vec![self.step(element, place)],
+            () if element.has("job") => vec![self.job(element, place)],
+            () if element.has("signatures") => vec![self.signatures(element, place)],
+            () if element.has("lines") => vec![self.lines_to_sign(element, place)],
+            () if element.has("write") => vec![self.line_to_write(element, place)],
+            () if element.has("blanks") => self.blanks(element, place),
+            () if element.has("group") => self.group(element, place),
+            () if element.has("rounds") => {
+                let inner = self.children(element, Place { width: place.width - 12.0, ..place });
+                spaced(vec![framed(inner, place.width, 6.0, None, Some((0.8, BLACK)), 0.0)], GAP, 0.0)
+            }
+            () if element.has("title-block") => self.title(element, place),
+            () if element.has("rule-text") => spaced(self.children(element, place), GAP, GAP),
+            () => self.children(element, place),
+        }
+    }
+
+    fn title(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        let mut slabs = self.children(element, place);
+        let line = Slab { height: 6.0, marks: vec![rule(0.0, 4.0, place.width, 1.5, BLACK)], ..Slab::default() };
+        slabs.push(line);
+        slabs
+    }
+
+    /// White on black, on the page of what it heads.
+    fn heading(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        let inner = self.children(element, Place { width: place.width - 10.0, ..place });
+        let mut head = framed(inner, place.width, 2.5, Some(BLACK), None, 0.0);
+        if let Some(first) = head.marks.iter_mut().find(|placed| matches!(placed.mark, Mark::Text { .. })) {
+            first.x += 2.5;
+        }
+        head.marks.push(Placed { x: 0.0, y: 0.0, mark: Mark::Heading(element.words()), tag: None });
+        head.glued = true;
+        vec![Slab::room(PLAIN * 1.1), head, Slab { glued: true, ..Slab::room(PLAIN * 0.3) }]
+    }
+
+    /// One block that is kept together, with a line under it.
+    fn group(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        let mut slabs = self.children(element, place);
+        slabs.push(Slab::room(GAP));
+        let mut whole = stack(slabs);
+        whole.marks.push(rule(0.0, whole.height, place.width, 0.5, LINE));
+        vec![whole, Slab::room(GAP)]
+    }
+
+    fn step(&mut self, element: &'a Element, place: Place) -> Slab {
+        let child = |class: &'static str| element.elements().find(move |it| it.has(class));
+        let blanks = child("blanks");
+        let taken = if blanks.is_some() { BLANKS + 8.0 } else { 0.0 };
+        let mut columns = Vec::new();
+        let parts = [
+            (child("tick"), 0.0, TICKS),
+            (child("body"), TICKS, place.width - TICKS - taken),
+            (blanks, place.width - BLANKS, BLANKS),
+        ];
+        for (part, x, width) in parts {
+            if let Some(part) = part {
+                columns.push((x, self.block(part, Place { width, ..place })));
+            }
+        }
+        side_by_side(columns)
+    }
+
+    fn message(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        let colours = look::signal(element);
+        let (ground, on) = colours.unwrap_or((WHITE, BLACK));
+        let left = if element.has("in-step") { TICKS } else { 0.0 };
+        let width = place.width - left;
+        let mut slabs = Vec::new();
+        for part in element.elements() {
+            if part.has("signal") {
+                slabs.push(self.signal(part, Place { width, ..place }, ground, on));
+            } else {
+                let inner = self.block(part, Place { width: width - 16.0, ..place });
+                slabs.push(framed(inner, width, 5.0, None, None, 0.0));
+            }
+        }
+        let edge = if colours.is_some() { BLACK } else { LINE };
+        let whole = framed(slabs, width, 0.0, None, Some((1.1, edge)), 0.0).moved(left);
+        vec![Slab { glued: true, ..whole }, Slab { glued: true, ..Slab::room(GAP) }]
+    }
+
+    /// The signal word on its ground, with the alert sign before it.
+    fn signal(&mut self, element: &'a Element, place: Place, ground: Ink, on: Ink) -> Slab {
+        let tag = self.tags.of(place.tag, element);
+        let mut run = Run::default();
+        for child in element.elements() {
+            let look = Look { ink: on, bold: true, ..place.look };
+            if child.is("svg") {
+                let pens = Pens { fonts: self.fonts, page: self.page, alert: (on, ground), tag };
+                let alert = sketch(child, pens, Some(15.0));
+                run.sketch(Sketch { below: 3.0, ..alert }, look);
+                run.words(" ", look);
+            } else if child.is("strong") {
+                let plain = ground == WHITE;
+                let size = if plain { PLAIN } else { PLAIN * 1.2 };
+                run.words(&child.words(), Look { size, capitals: !plain, ..look });
+                run.words("  ", look);
+            } else {
+                run.words(&child.words(), look);
+            }
+        }
+        let lines = run.lines(place.width - 16.0, self.fonts, tag);
+        let moved = lines.into_iter().map(|line| line.moved(5.0)).collect();
+        framed(moved, place.width, 2.5, Some(ground), None, 0.0)
+    }
+
+    /// Items that run on along the line.
+    fn in_line(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        let mut run = Run::default();
+        for (at, item) in element.elements().enumerate() {
+            if at > 0 {
+                run.words("  ", place.look);
+            }
+            let tag = self.tags.of(place.tag, item);
+            let look = Look { whole: true, ..place.look };
+            item.children.iter().for_each(|child| self.run(child, look, tag, &mut run));
+            run.words(" ", place.look);
+        }
+        // One line of words has one tag: that of the list's first item holds them all.
+        let item = self.tags.open(place.tag, krilla::tagging::Tag::LI);
+        let body = self.tags.open(item, krilla::tagging::Tag::LBody);
+        self.words(run, Place { tag: body, ..place })
+    }
+
+    fn list(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        let mut slabs = Vec::new();
+        for (item, number) in element.elements().filter(|it| it.is("li")).zip(1..) {
+            let boxed = item.elements().next().is_some_and(|first| first.has("box"));
+            let (left, mark) = match (boxed, element.name.as_str()) {
+                (true, _) => (0.0, String::new()),
+                (_, "ol") => (16.0, format!("{number}.")),
+                _ => (12.0, "•".to_owned()),
+            };
+            let mut inner = self.block(item, Place { width: place.width - left, ..place });
+            inner = inner.into_iter().map(|slab| slab.moved(left)).collect();
+            if let Some(first) = inner.first_mut().filter(|_| !mark.is_empty()) {
+                let mut run = Run::default();
+                run.words(&mark, place.look);
+                let lines = run.lines(left, self.fonts, place.tag);
+                first.marks.extend(lines.into_iter().flat_map(|line| line.marks).map(|placed| Placed {
+                    tag: None,
+                    ..placed
+                }));
+            }
+            slabs.append(&mut inner);
+        }
+        slabs
+    }
+
+    fn figure(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        spaced(vec![stack(self.children(element, place))], 2.0, 2.0)
+    }
+
+    /// A drawing that stands alone, no wider than its place.
+    fn drawing(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        let words = element.find(&|it| it.is("title")).map(Element::words).unwrap_or_default();
+        let tag = self.tags.figure(place.tag, words);
+        let pens = Pens { fonts: self.fonts, page: self.page, alert: (BLACK, WHITE), tag };
+        let whole = drawing::sketch(element, pens, None);
+        let scale = (place.width / whole.width).min(0.8);
+        let drawn = drawing::sketch(element, pens, Some(whole.height * scale));
+        vec![Slab { height: drawn.height + 2.0, marks: drawn.marks, ..Slab::default() }]
+    }
+
+    /// Facts in cells, three to a row.
+    fn cells(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        const ACROSS: usize = 3;
+        let cells: Vec<&Element> = element.elements().collect();
+        let width = place.width / ACROSS as f32;
+        let rows = cells.chunks(ACROSS).map(|row| {
+            let columns = row.iter().zip(0_u8..).map(|(cell, at)| {
+                (f32::from(at) * width, self.block(cell, Place { width: width - 8.0, ..place }))
+            });
+            side_by_side(columns.collect())
+        });
+        let rows: Vec<Slab> = rows.collect();
+        spaced(rows, GAP, 0.0)
+    }
+
+    /// Boxes side by side to write in.
+    fn job(&mut self, element: &'a Element, place: Place) -> Slab {
+        const SPACE: f32 = 6.0;
+        let count = element.elements().count().max(1) as f32;
+        let width = (place.width - SPACE * (count - 1.0)) / count;
+        let mut columns = Vec::new();
+        for (cell, at) in element.elements().zip(0_u8..) {
+            let inner = self.block(cell, Place { width: width - 6.0, ..place });
+            let boxed = framed(inner, width, 3.0, None, Some((0.8, BLACK)), 33.0);
+            columns.push((f32::from(at) * (width + SPACE), vec![boxed]));
+        }
+        stack(spaced(vec![side_by_side(columns)], GAP * 1.5, GAP))
+    }
+
+    fn signatures(&mut self, element: &'a Element, place: Place) -> Slab {
+        const SPACE: f32 = 8.0;
+        let width = (place.width - SPACE) / 2.0;
+        let cells: Vec<&Element> = element.elements().collect();
+        let mut rows = vec![Slab::room(GAP)];
+        for pair in cells.chunks(2) {
+            let columns = pair.iter().zip(0_u8..).map(|(cell, at)| {
+                let inner = self.block(cell, Place { width: width - 10.0, ..place });
+                let boxed = framed(inner, width, 5.0, None, Some((0.8, BLACK)), 0.0);
+                (f32::from(at) * (width + SPACE), vec![boxed])
+            });
+            rows.push(side_by_side(columns.collect()));
+            rows.push(Slab::room(SPACE));
+        }
+        stack(rows)
+    }
+
+    /// Lines to sign and date on, their words below.
+    fn lines_to_sign(&mut self, element: &'a Element, place: Place) -> Slab {
+        let count = element.elements().count().max(1) as f32;
+        let mut columns = Vec::new();
+        let mut x = 0.0;
+        for (at, cell) in element.elements().enumerate() {
+            // The first, the name, takes twice the room.
+            let share = if at == 0 { 2.0 } else { 1.0 };
+            let width = place.width * share / (count + 1.0) - 6.0;
+            let mut run = Run::default();
+            run.words(&cell.words(), place.look);
+            let mut slabs = vec![Slab::room(23.0)];
+            slabs.extend(self.words(run, Place { width, ..place }));
+            let mut column = stack(slabs);
+            column.marks.push(rule(0.0, 23.0, width, 0.8, BLACK));
+            columns.push((x, vec![column]));
+            x += width + 6.0;
+        }
+        side_by_side(columns)
+    }
+
+    /// A line to write on, with the unit behind it.
+    fn line_to_write(&mut self, element: &'a Element, place: Place) -> Slab {
+        const TALL: f32 = 20.0;
+        let mut run = Run::default();
+        let before_rule = element.children.iter().take_while(|node| !is_rule(node));
+        let mut ahead = Run::default();
+        before_rule.for_each(|node| self.run(node, place.look, place.tag, &mut ahead));
+        let after = element.children.iter().skip_while(|node| !is_rule(node));
+        after.for_each(|node| self.run(node, place.look, place.tag, &mut run));
+        let (ahead, behind) = (self.words(ahead, place), self.words(run, place));
+        let (left, right) = (length_of_last(&ahead), length_of_last(&behind));
+        let space = |length: f32| if length > 0.0 { length + 4.0 } else { 0.0 };
+        let line = rule(space(left), TALL - 2.5, (place.width - space(left) - space(right)).max(20.0), 1.0, BLACK);
+        let mut marks = vec![line];
+        for (slabs, x) in [(ahead, 0.0), (behind, place.width - right)] {
+            let words = stack(slabs);
+            let down = TALL - words.height;
+            marks.extend(words.marks.into_iter().map(|it| Placed { x: it.x + x, y: it.y + down, ..it }));
+        }
+        Slab { height: TALL, marks, ..Slab::default() }
+    }
+
+    fn blanks(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        let across = if place.width > 1.5 * BLANKS { 2 } else { 1 };
+        let width = place.width / across as f32 - if across > 1 { 6.0 } else { 0.0 };
+        let blanks: Vec<&Element> = element.elements().collect();
+        let mut rows = Vec::new();
+        for row in blanks.chunks(across) {
+            let columns = row.iter().zip(0_u8..).map(|(blank, at)| {
+                let boxed = blank.has("initials");
+                let inner = Place { width: if boxed { width - 8.0 } else { width }, ..place };
+                let mut slabs = self.block(blank, inner);
+                if boxed {
+                    slabs = vec![framed(slabs, width, 4.0, None, Some((1.5, BLACK)), 34.0)];
+                }
+                (f32::from(at) * (width + 12.0), slabs)
+            });
+            rows.push(side_by_side(columns.collect()));
+            rows.push(Slab::room(GAP));
+        }
+        rows
+    }
+}
+
+fn is_drawing(element: &Element) -> bool {
+    element.is("svg") && element.has("pattern")
+}
+
+fn is_rule(node: &Node) -> bool {
+    matches!(node, Node::Element(element) if element.has("rule"))
+}
+
+fn spaced(mut slabs: Vec<Slab>, before: f32, after: f32) -> Vec<Slab> {
+    slabs.insert(0, Slab::room(before));
+    slabs.push(Slab::room(after));
+    slabs
+}

@@ -1,0 +1,87 @@
+//! Sheets as PDF, without a browser: drawn from the tags of the printed page itself, so that both say the same. Fonts
+//! are in the file, every word is tagged for those who have it read out (PDF/UA-1), and it is made to be kept (PDF/A-2).
+mod drawing;
+mod flow;
+mod fonts;
+mod look;
+mod markup;
+mod pages;
+mod slab;
+mod table;
+mod tags;
+mod words;
+
+use crate::model::settings::Paper;
+use flow::Flow;
+use fonts::Fonts;
+use krilla::configure::{Accessibility, Archival, ConfigurationBuilder};
+use krilla::metadata::{DateTime, Metadata};
+use krilla::{Document, SerializeSettings};
+use pages::Format;
+use tags::Tags;
+
+/// What stands at the foot of every page.
+pub struct Foot<'a> {
+    pub left: &'a str,
+    pub middle: &'a str,
+    /// Of a page and how many there are.
+    pub page: &'a dyn Fn(usize, usize) -> String,
+}
+
+/// Why there is no PDF.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Fault {
+    /// The program's own fonts cannot be read.
+    Font,
+    Size,
+    /// The file would not be what it says it is.
+    Refused(String),
+}
+
+impl std::fmt::Display for Fault {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Fault::Font => write!(f, "the fonts in the program cannot be read"),
+            Fault::Size => write!(f, "the paper has no size"),
+            Fault::Refused(why) => write!(f, "the PDF would not keep what it promises: {why}"),
+        }
+    }
+}
+
+impl std::error::Error for Fault {}
+
+/// Points in a millimetre.
+const MM: f32 = 72.0 / 25.4;
+
+/// The page `html`, one of our own, on `paper`. `date` (year, month, day) is written into the file, which is the same
+/// to the byte however often it is made.
+///
+/// # Errors
+/// Where the file would not be the PDF it says it is.
+pub fn render(html: &str, paper: Paper, foot: &Foot<'_>, date: (u16, u8, u8)) -> Result<Vec<u8>, Fault> {
+    let page = markup::read(html);
+    let fonts = Fonts::load()?;
+    let (width, height) = match paper {
+        Paper::A4 => (210.0 * MM, 297.0 * MM),
+        Paper::Letter => (612.0, 792.0),
+    };
+    let format = Format { width, height, side: 14.0 * MM, top: 14.0 * MM, bottom: 18.0 * MM };
+    let mut flow = Flow { fonts: &fonts, page: &page, tags: Tags::new() };
+    let slabs = flow.page(format.text_width());
+    let Flow { tags, .. } = flow;
+    let pages = pages::broken(slabs, &format);
+    let words = |name: &str| page.find(&|it| it.is(name)).map(|it| it.words()).unwrap_or_default();
+    let language = page.find(&|it| it.is("html")).and_then(|it| it.attribute("lang")).unwrap_or("en");
+    let configuration = ConfigurationBuilder::new()
+        .with_archival_validator(Archival::A2_A)
+        .with_accessibility_validator(Accessibility::UA1)
+        .finish()
+        .map_err(|error| Fault::Refused(format!("{error:?}")))?;
+    let settings = SerializeSettings { configuration, enable_tagging: true, ..SerializeSettings::default() };
+    let mut document = Document::new_with(settings);
+    let (year, month, day) = date;
+    let made = DateTime::new(year).month(month).day(day);
+    let metadata = Metadata::new().title(words("title")).language(language.to_owned()).creation_date(made);
+    document.set_metadata(metadata.creator("Cotter".to_owned()));
+    pages::drawn(document, pages, tags, &fonts, &format, foot)
+}

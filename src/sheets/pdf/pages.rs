@@ -1,0 +1,232 @@
+//! Strips to pages, and pages to a file.
+use super::fonts::Fonts;
+use super::slab::{Ink, Mark, Placed, Shape, Slab, Stroke};
+use super::tags::Tags;
+use super::words::{Run, length_of_last};
+use super::{Fault, Foot, look};
+use krilla::Document;
+use krilla::color::rgb;
+use krilla::destination::XyzDestination;
+use krilla::geom::{Path, PathBuilder, Point};
+use krilla::outline::{Outline, OutlineNode};
+use krilla::page::PageSettings;
+use krilla::paint::{Fill, FillRule, Stroke as Edge};
+use krilla::surface::Surface;
+use krilla::tagging::{Artifact, ArtifactType, ContentTag, SpanTag};
+
+/// A sheet's size and margins, in points.
+#[derive(Debug, Clone, Copy)]
+pub struct Format {
+    pub width: f32,
+    pub height: f32,
+    pub side: f32,
+    pub top: f32,
+    pub bottom: f32,
+}
+
+impl Format {
+    pub fn text_width(&self) -> f32 {
+        self.width - 2.0 * self.side
+    }
+    fn text_height(&self) -> f32 {
+        self.height - self.top - self.bottom
+    }
+}
+
+/// Strips to pages: what is glued stays together, and what is taller than a page is broken where it may be.
+pub fn broken(slabs: Vec<Slab>, format: &Format) -> Vec<Vec<Placed>> {
+    let room = format.text_height();
+    let mut pages: Vec<Vec<Placed>> = vec![Vec::new()];
+    let mut down = 0.0;
+    for clump in clumps(slabs, room) {
+        let height: f32 = clump.iter().map(|slab| slab.height).sum();
+        let only_room = clump.iter().all(Slab::is_room);
+        if down > 0.0 && down + height > room && !only_room {
+            pages.push(Vec::new());
+            down = 0.0;
+        }
+        for slab in clump {
+            if down == 0.0 && slab.is_room() {
+                continue;
+            }
+            if let Some(page) = pages.last_mut() {
+                let moved = slab.marks.into_iter();
+                page.extend(moved.map(|it| Placed { x: it.x + format.side, y: it.y + down + format.top, ..it }));
+            }
+            down += slab.height;
+        }
+    }
+    pages.retain(|page| !page.is_empty());
+    pages
+}
+
+/// Strips that stand on one page together; too tall ones in their pieces.
+fn clumps(slabs: Vec<Slab>, room: f32) -> Vec<Vec<Slab>> {
+    let mut clumps: Vec<Vec<Slab>> = Vec::new();
+    let mut clump: Vec<Slab> = Vec::new();
+    for slab in slabs {
+        let glued = slab.glued;
+        clump.push(slab);
+        if !glued {
+            clumps.push(std::mem::take(&mut clump));
+        }
+    }
+    clumps.push(clump);
+    let mut fitting = Vec::new();
+    for clump in clumps {
+        if clump.iter().map(|slab| slab.height).sum::<f32>() <= room {
+            fitting.push(clump);
+            continue;
+        }
+        for slab in clump {
+            if slab.height <= room || slab.pieces.is_empty() {
+                fitting.push(vec![slab]);
+            } else {
+                fitting.extend(clumps_of_pieces(slab.pieces, room));
+            }
+        }
+    }
+    fitting
+}
+
+fn clumps_of_pieces(pieces: Vec<Slab>, room: f32) -> Vec<Vec<Slab>> {
+    clumps(pieces, room)
+}
+
+/// Draws the pages and closes the document.
+pub fn drawn(
+    mut document: Document,
+    pages: Vec<Vec<Placed>>,
+    mut tags: Tags,
+    fonts: &Fonts,
+    format: &Format,
+    foot: &Foot<'_>,
+) -> Result<Vec<u8>, Fault> {
+    let mut outline = Outline::new();
+    let count = pages.len();
+    for (at, marks) in pages.into_iter().enumerate() {
+        let settings = PageSettings::from_wh(format.width, format.height).ok_or(Fault::Size)?;
+        let mut page = document.start_page_with(settings);
+        let mut surface = page.surface();
+        for placed in &marks {
+            if let Mark::Heading(words) = &placed.mark {
+                let place = XyzDestination::new(at, Point::from_xy(placed.x, placed.y));
+                outline.push_child(OutlineNode::new(words.clone(), place));
+            }
+        }
+        content(&mut surface, marks, &mut tags, fonts);
+        footer(&mut surface, fonts, format, foot, (at + 1, count), &tags);
+        surface.finish();
+        page.finish();
+    }
+    document.set_outline(outline);
+    document.set_tag_tree(tags.tree());
+    document.finish().map_err(|error| Fault::Refused(format!("{error:?}")))
+}
+
+/// Marks in order; each stretch of one tag is one piece of content.
+fn content(surface: &mut Surface<'_>, marks: Vec<Placed>, tags: &mut Tags, fonts: &Fonts) {
+    let mut rest = marks.as_slice();
+    while let Some(first) = rest.first() {
+        let tag = first.tag;
+        let length = rest.iter().take_while(|placed| placed.tag == tag).count();
+        let (mine, others) = rest.split_at(length);
+        rest = others;
+        match tag {
+            Some(tag) => {
+                let shapes = mine.iter().any(|placed| matches!(placed.mark, Mark::Shape(_)));
+                let kind = if shapes { ContentTag::Other } else { ContentTag::Span(SpanTag::empty()) };
+                let content = surface.start_tagged(kind);
+                mine.iter().for_each(|placed| draw(surface, placed, fonts));
+                surface.end_tagged();
+                tags.fill(tag, content);
+            }
+            None => {
+                surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(ArtifactType::Layout)));
+                mine.iter().for_each(|placed| draw(surface, placed, fonts));
+                surface.end_tagged();
+            }
+        }
+    }
+}
+
+fn draw(surface: &mut Surface<'_>, placed: &Placed, fonts: &Fonts) {
+    match &placed.mark {
+        Mark::Text { shaped, size, ink } => {
+            surface.set_stroke(None);
+            surface.set_fill(Some(fill(*ink, false)));
+            let start = Point::from_xy(placed.x, placed.y);
+            surface.draw_glyphs(start, &shaped.glyphs, fonts.font(shaped.which), &shaped.text, *size, false);
+        }
+        Mark::Shape(shape) => {
+            if let Some(path) = path(shape, placed.x, placed.y) {
+                surface.set_fill(shape.fill.map(|ink| fill(ink, shape.holes)));
+                surface.set_stroke(shape.edge.map(|(width, ink)| Edge {
+                    paint: colour(ink).into(),
+                    width,
+                    ..Edge::default()
+                }));
+                surface.draw_path(&path);
+            }
+        }
+        Mark::Heading(_) => {}
+    }
+}
+
+fn path(shape: &Shape, x: f32, y: f32) -> Option<Path> {
+    let mut path = PathBuilder::new();
+    for stroke in &shape.outline {
+        match *stroke {
+            Stroke::Move(a, b) => path.move_to(a + x, b + y),
+            Stroke::Line(a, b) => path.line_to(a + x, b + y),
+            Stroke::Curve(a, b, c, d, e, f) => path.cubic_to(a + x, b + y, c + x, d + y, e + x, f + y),
+            Stroke::Close => path.close(),
+        }
+    }
+    path.finish()
+}
+
+fn colour(Ink(red, green, blue): Ink) -> rgb::Color {
+    rgb::Color::new(red, green, blue)
+}
+
+fn fill(ink: Ink, holes: bool) -> Fill {
+    let rule = if holes { FillRule::EvenOdd } else { FillRule::NonZero };
+    Fill { paint: colour(ink).into(), rule, ..Fill::default() }
+}
+
+/// What every page says at its foot: which procedure in which revision, and which page.
+fn footer(
+    surface: &mut Surface<'_>,
+    fonts: &Fonts,
+    format: &Format,
+    foot: &Foot<'_>,
+    (page, of): (usize, usize),
+    tags: &Tags,
+) {
+    const SIZE: f32 = 9.0;
+    let left: fn(f32, &Format) -> f32 = |_, format| format.side;
+    let right: fn(f32, &Format) -> f32 = |width, format| format.width - format.side - width;
+    let middle: fn(f32, &Format) -> f32 = |width, format| (format.width - width) / 2.0;
+    surface_artifact(surface, |surface| {
+        let mut words = |text: &str, bold: bool, place: fn(f32, &Format) -> f32| {
+            let mut run = Run::default();
+            run.words(text, look::Look { size: SIZE, bold, ..look::BASE });
+            let lines = run.lines(format.text_width(), fonts, tags.root());
+            let x = place(length_of_last(&lines), format);
+            let y = format.height - format.bottom + 12.0;
+            for placed in lines.into_iter().flat_map(|line| line.marks) {
+                draw(surface, &Placed { x: placed.x + x, y: placed.y + y, ..placed }, fonts);
+            }
+        };
+        words(foot.left, true, left);
+        words(foot.middle, false, middle);
+        words(&(foot.page)(page, of), false, right);
+    });
+}
+
+fn surface_artifact(surface: &mut Surface<'_>, draws: impl FnOnce(&mut Surface<'_>)) {
+    surface.start_tagged(ContentTag::Artifact(Artifact::with_kind(ArtifactType::Footer)));
+    draws(surface);
+    surface.end_tagged();
+}

@@ -22,6 +22,7 @@ mod kit;
 mod laws;
 mod layers;
 mod manuals;
+mod pdf;
 mod quantity;
 mod quick;
 mod resolve;

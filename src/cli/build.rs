@@ -1,6 +1,8 @@
 //! `cotter build`: checks, then writes the sheets of each procedure that nothing holds back.
 use super::linked::Pages;
 use super::plain::{self, Places};
+#[cfg(feature = "pdf")]
+use super::publish::PRINTED;
 use super::publish::{
     ANSWERS, ASSESSMENT, BENCH, CHECKLIST, HANDOUT, HANDOUT_CHECKLIST, INSTRUCTOR, KIT, Output, Written,
     folder_name,
@@ -12,11 +14,11 @@ use super::turns::Turns;
 use super::workspace::{Asked, Selection, Workspace};
 use super::{BuildArguments, Withheld, listing, paths, run, threshold};
 use crate::Compiled;
-use crate::model::{Language, Slip};
+use crate::model::{Document, Language, Slip};
 use crate::report::Severity;
 use crate::sheets::{self, Context, SheetError, Withhold, index};
 use crate::source::SourceFile;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::path::Path;
 
 /// The folder of a workspace that sheets go to unless told otherwise.
@@ -35,6 +37,8 @@ enum Fate {
     Made {
         entry: index::Entry,
         changed: usize,
+        /// Letters that a PDF could not show.
+        lacking: String,
     },
     HeldBack {
         number: String,
@@ -109,6 +113,9 @@ struct Build {
     language: Option<Language>,
     /// None: no handouts.
     withhold: Option<Withhold>,
+    /// Printed sheets as PDF too.
+    #[cfg(feature = "pdf")]
+    pdf: bool,
 }
 
 impl Build {
@@ -124,6 +131,8 @@ impl Build {
             benches: arguments.benches,
             language: arguments.language,
             withhold: withhold(&arguments.withhold),
+            #[cfg(feature = "pdf")]
+            pdf: arguments.pdf,
         }
     }
 
@@ -163,8 +172,12 @@ impl Build {
             sum.text.push_str(&outcome.text);
             match outcome.fate {
                 Fate::NoSheet => {}
-                Fate::Made { entry, changed: pages } => {
+                Fate::Made { entry, changed: pages, lacking } => {
                     changed += pages;
+                    if !lacking.is_empty() {
+                        let (number, letters) = (plain::harmless(&entry.number), plain::harmless(&lacking));
+                        held.push_str(&format!("note: the PDF of {number} has no letters for: {letters}\n"));
+                    }
                     made.insert(entry.number.clone(), entry);
                 }
                 Fate::HeldBack { number, catalogue } => {
@@ -245,7 +258,6 @@ impl Build {
         let document = &compiled.document;
         let benches = self.benches.unwrap_or(workspace.settings.benches).max(1);
         let kit = sheets::kit::of(document, benches, &context).map_err(failed)?;
-        // All of them are made before the first is written.
         let mut sheets = vec![
             (BENCH, sheets::bench::render(document, &context)),
             (CHECKLIST, sheets::checklist::render(document, &context)),
@@ -263,10 +275,33 @@ impl Build {
         let Some(mut entry) = index::Entry::of(&compiled.document) else { return Ok(Fate::NoSheet) };
         // A handout of an earlier build is no longer led to: it may be of an older issue.
         entry.others = sheets.iter().map(|(name, _)| *name).filter(|name| *name != BENCH).collect();
+        // All of them are made before the first is written.
+        let (files, lacking) = self.files(sheets, document, &context).map_err(failed)?;
         let mut changed = 0;
-        for (name, page) in &sheets {
-            changed += usize::from(self.output.write(number, name, page)? == Written::Changed);
+        for (name, bytes) in &files {
+            changed += usize::from(self.output.write(number, name, bytes)? == Written::Changed);
         }
-        Ok(Fate::Made { entry, changed })
+        Ok(Fate::Made { entry, changed, lacking: lacking.into_iter().collect() })
+    }
+
+    /// The pages as they are written, and those for printing as PDF too where that was asked for.
+    #[cfg_attr(not(feature = "pdf"), allow(unused_variables, clippy::unused_self, clippy::unnecessary_wraps))]
+    fn files(
+        &self,
+        sheets: Vec<(&'static str, String)>,
+        document: &Document,
+        context: &Context<'_>,
+    ) -> Result<(Vec<(String, Vec<u8>)>, BTreeSet<char>), SheetError> {
+        let (mut files, mut lacking) = (Vec::with_capacity(sheets.len()), BTreeSet::new());
+        for (name, page) in sheets {
+            #[cfg(feature = "pdf")]
+            if let Some(stem) = name.strip_suffix(".html").filter(|_| self.pdf && PRINTED.contains(&name)) {
+                let drawn = sheets::pdf::of(&page, document, context)?;
+                lacking.extend(drawn.lacking);
+                files.push((format!("{stem}.pdf"), drawn.bytes));
+            }
+            files.push((name.to_owned(), page.into_bytes()));
+        }
+        Ok((files, lacking))
     }
 }

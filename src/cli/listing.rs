@@ -37,7 +37,7 @@ pub fn write(
     let entries: Vec<index::Entry> = made.into_values().collect();
     let page = index::render(&entries, &context(workspace))
         .map_err(|error| Trouble::new(format!("{}/{INDEX}", output.shown), error.to_string()))?;
-    Ok(usize::from(output.write("", INDEX, &page)? == Written::Changed))
+    Ok(usize::from(output.write("", INDEX, page.as_bytes())? == Written::Changed))
 }
 
 /// The line of a procedure that was not made now.

@@ -111,6 +111,10 @@ struct BuildArguments {
     /// What the sheets are printed in; the author's own words stay as they are [default: `language` of the house settings, or en]
     #[arg(long, value_name = "LANGUAGE", value_parser = language())]
     language: Option<Language>,
+    /// Also make the sheets for printing as PDF
+    #[cfg(feature = "pdf")]
+    #[arg(long)]
+    pdf: bool,
     /// Make no sheet of a procedure with findings of this weight and above
     #[arg(long, value_enum, value_name = "LEVEL")]
     deny: Option<Deny>,

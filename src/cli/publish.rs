@@ -26,11 +26,11 @@ pub struct Output {
 
 impl Output {
     /// Writes `folder/name` below the output folder; an empty `folder` means the output folder itself.
-    pub fn write(&self, folder: &str, name: &str, text: &str) -> Result<Written, Trouble> {
+    pub fn write(&self, folder: &str, name: &str, bytes: &[u8]) -> Result<Written, Trouble> {
         let place = self.folder.join(folder);
         let shown = if folder.is_empty() { name.to_owned() } else { format!("{folder}/{name}") };
         self.enter(folder, &place)
-            .and_then(|()| replace(&place, name, text))
+            .and_then(|()| replace(&place, name, bytes))
             .map_err(|error| Trouble::new(format!("{}/{shown}", self.shown), sentence(&error)))
     }
 
@@ -75,6 +75,9 @@ pub const ALWAYS: [&str; 4] = [CHECKLIST, INSTRUCTOR, ASSESSMENT, KIT];
 pub const HANDOUT: &str = "handout.html";
 pub const HANDOUT_CHECKLIST: &str = "handout-checklist.html";
 pub const ANSWERS: &str = "answers.html";
+/// What is made for paper, and so as PDF where that is asked for.
+#[cfg(feature = "pdf")]
+pub const PRINTED: [&str; 5] = [CHECKLIST, ASSESSMENT, KIT, HANDOUT_CHECKLIST, ANSWERS];
 /// The list of all procedures.
 pub const INDEX: &str = "index.html";
 
@@ -98,9 +101,9 @@ pub fn folder_name(number: &str) -> Result<(), &'static str> {
     }
 }
 
-fn replace(folder: &Path, name: &str, text: &str) -> io::Result<Written> {
+fn replace(folder: &Path, name: &str, bytes: &[u8]) -> io::Result<Written> {
     let path = folder.join(name);
-    if std::fs::read(&path).is_ok_and(|old| old == text.as_bytes()) {
+    if std::fs::read(&path).is_ok_and(|old| old == bytes) {
         return Ok(Written::Same);
     }
     let mut builder = tempfile::Builder::new();
@@ -112,7 +115,7 @@ fn replace(folder: &Path, name: &str, text: &str) -> io::Result<Written> {
         builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
     let mut file = builder.tempfile_in(folder)?;
-    file.write_all(text.as_bytes())?;
+    file.write_all(bytes)?;
     file.persist(&path).map_err(|error| error.error)?;
     Ok(Written::Changed)
 }

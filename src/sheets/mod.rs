@@ -74,6 +74,8 @@ pub enum SheetError {
     NotAProcedure,
     /// The page's template failed; the text is the template engine's.
     Template(String),
+    /// A page cannot be drawn as PDF; the text says why.
+    Pdf(String),
 }
 
 impl std::fmt::Display for SheetError {
@@ -81,6 +83,7 @@ impl std::fmt::Display for SheetError {
         match self {
             SheetError::NotAProcedure => f.write_str("only a procedure has sheets"),
             SheetError::Template(text) => write!(f, "a page's template failed: {text}"),
+            SheetError::Pdf(text) => write!(f, "a page cannot be drawn as PDF: {text}"),
         }
     }
 }

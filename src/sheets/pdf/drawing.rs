@@ -223,5 +223,5 @@ pub fn tick_box(side: f32, thick: f32) -> Sketch {
     let outline = rounded(0.0, 0.0, side, side, 1.2);
     let shape = Shape { outline, fill: Some(WHITE), edge: Some((thick, BLACK)), holes: false };
     let marks = vec![Placed { x: 0.0, y: 0.0, mark: Mark::Shape(shape), tag: None }];
-    Sketch { width: side, height: side, below: side * 0.14, marks }
+    Sketch { width: side + side * 0.15, height: side, below: side * 0.14, marks }
 }

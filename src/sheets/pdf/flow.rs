@@ -7,6 +7,7 @@ use super::slab::{BLACK, Ink, LINE, Mark, Placed, Slab, WHITE, framed, rule, sid
 use super::table;
 use super::tags::{TagId, Tags};
 use super::words::{Run, length_of_last};
+use krilla::tagging::Tag;
 
 /// Tags that begin a block; all else runs on with the words around it.
 const BLOCKS: [&str; 23] = [
@@ -30,6 +31,8 @@ pub struct Place {
     pub width: f32,
     pub look: Look,
     pub tag: TagId,
+    /// How far messages are moved in, to stand above what they guard.
+    pub inset: f32,
 }
 
 impl<'a> Flow<'a> {
@@ -37,7 +40,7 @@ impl<'a> Flow<'a> {
     pub fn page(&mut self, width: f32) -> Vec<Slab> {
         let main = self.page.find(&|it| it.is("main")).or_else(|| self.page.find(&|it| it.is("body")));
         let tag = self.tags.root();
-        main.map(|main| self.children(main, Place { width, look: BASE, tag })).unwrap_or_default()
+        main.map(|main| self.children(main, Place { width, look: BASE, tag, inset: 0.0 })).unwrap_or_default()
     }
 
     /// What stands in `element`, in order; words between blocks are a block of their own.
@@ -46,7 +49,7 @@ impl<'a> Flow<'a> {
         let mut run = Run::default();
         for child in &element.children {
             match child {
-                Node::Element(child) if BLOCKS.contains(&child.name.as_str()) || is_drawing(child) => {
+                Node::Element(child) if is_block(child) => {
                     slabs.extend(self.words(std::mem::take(&mut run), place));
                     slabs.extend(self.block(child, place));
                 }
@@ -70,6 +73,11 @@ impl<'a> Flow<'a> {
         let inner = look::inside(element, look);
         match element.name.as_str() {
             "br" => run.line_break(),
+            // A range of steps stays on its line.
+            "a" => {
+                let look = Look { whole: inner.whole || !element.words().contains(' '), ..inner };
+                element.children.iter().for_each(|child| self.run(child, look, tag, run));
+            }
             "script" | "style" | "title" | "input" | "button" => {}
             "svg" => {
                 let pens = Pens { fonts: self.fonts, page: self.page, alert: (BLACK, WHITE), tag };
@@ -77,11 +85,15 @@ impl<'a> Flow<'a> {
                 run.sketch(Sketch { below: sketch.height * 0.3, ..sketch }, look);
                 run.words(" ", look);
             }
+            _ if element.has("choice") => {
+                element.children.iter().for_each(|child| self.run(child, inner, tag, run));
+                run.words("\u{a0}\u{a0}", inner);
+            }
             _ if element.has("box") => {
                 let small = element.has("small");
                 let (side, thick) = if small { (PLAIN * 0.95, 1.1) } else { (PLAIN * 1.5, 1.5) };
                 run.sketch(tick_box(side, thick), inner);
-                run.words("\u{a0}", inner);
+                run.words("\u{a0}", if small { inner } else { Look { size: 2.0 * inner.size, ..inner } });
             }
             _ if element.has("rule") => {}
             _ => element.children.iter().for_each(|child| self.run(child, inner, tag, run)),
@@ -117,6 +129,16 @@ impl<'a> Flow<'a> {
                 spaced(vec![framed(inner, place.width, 6.0, None, Some((0.8, BLACK)), 0.0)], GAP, 0.0)
             }
             () if element.has("title-block") => self.title(element, place),
+            () if element.has("how") => {
+                let inner = self.children(element, Place { width: place.width - 12.0, ..place });
+                spaced(vec![framed(inner, place.width, 6.0, None, Some((1.5, BLACK)), 0.0)], GAP, GAP)
+            }
+            () if element.has("remarks") => {
+                let inner = self.children(element, Place { width: place.width - 8.0, ..place });
+                vec![framed(inner, place.width, 4.0, None, Some((0.8, BLACK)), 58.0)]
+            }
+            () if element.has("result") => vec![stack(self.children(element, place))],
+            () if element.has("verdict") => spaced(self.children(element, place), GAP, GAP),
             () if element.has("rule-text") => spaced(self.children(element, place), GAP, GAP),
             () => self.children(element, place),
         }
@@ -132,10 +154,8 @@ impl<'a> Flow<'a> {
     /// White on black, on the page of what it heads.
     fn heading(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
         let inner = self.children(element, Place { width: place.width - 10.0, ..place });
+        let inner = inner.into_iter().map(|line| line.moved(2.5)).collect();
         let mut head = framed(inner, place.width, 2.5, Some(BLACK), None, 0.0);
-        if let Some(first) = head.marks.iter_mut().find(|placed| matches!(placed.mark, Mark::Text { .. })) {
-            first.x += 2.5;
-        }
         head.marks.push(Placed { x: 0.0, y: 0.0, mark: Mark::Heading(element.words()), tag: None });
         head.glued = true;
         vec![Slab::room(PLAIN * 1.1), head, Slab { glued: true, ..Slab::room(PLAIN * 0.3) }]
@@ -143,7 +163,8 @@ impl<'a> Flow<'a> {
 
     /// One block that is kept together, with a line under it.
     fn group(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
-        let mut slabs = self.children(element, place);
+        let inset = if element.has("opening") { 0.0 } else { TICKS };
+        let mut slabs = self.children(element, Place { inset, ..place });
         slabs.push(Slab::room(GAP));
         let mut whole = stack(slabs);
         whole.marks.push(rule(0.0, whole.height, place.width, 0.5, LINE));
@@ -162,7 +183,12 @@ impl<'a> Flow<'a> {
         ];
         for (part, x, width) in parts {
             if let Some(part) = part {
-                columns.push((x, self.block(part, Place { width, ..place })));
+                let mut slabs = self.block(part, Place { width, ..place });
+                if x > 0.0 {
+                    // Level with the number.
+                    slabs.insert(0, Slab::room(2.5));
+                }
+                columns.push((x, slabs));
             }
         }
         side_by_side(columns)
@@ -171,7 +197,7 @@ impl<'a> Flow<'a> {
     fn message(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
         let colours = look::signal(element);
         let (ground, on) = colours.unwrap_or((WHITE, BLACK));
-        let left = if element.has("in-step") { TICKS } else { 0.0 };
+        let left = place.inset;
         let width = place.width - left;
         let mut slabs = Vec::new();
         for part in element.elements() {
@@ -217,7 +243,7 @@ impl<'a> Flow<'a> {
         let mut run = Run::default();
         for (at, item) in element.elements().enumerate() {
             if at > 0 {
-                run.words("  ", place.look);
+                run.words("\u{a0}\u{a0} ", place.look);
             }
             let tag = self.tags.of(place.tag, item);
             let look = Look { whole: true, ..place.look };
@@ -225,34 +251,55 @@ impl<'a> Flow<'a> {
             run.words(" ", place.look);
         }
         // One line of words has one tag: that of the list's first item holds them all.
-        let item = self.tags.open(place.tag, krilla::tagging::Tag::LI);
-        let body = self.tags.open(item, krilla::tagging::Tag::LBody);
+        let item = self.tags.open(place.tag, Tag::LI);
+        let body = self.tags.open(item, Tag::LBody);
         self.words(run, Place { tag: body, ..place })
     }
 
     fn list(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
         let mut slabs = Vec::new();
         for (item, number) in element.elements().filter(|it| it.is("li")).zip(1..) {
-            let boxed = item.elements().next().is_some_and(|first| first.has("box"));
-            let (left, mark) = match (boxed, element.name.as_str()) {
-                (true, _) => (0.0, String::new()),
-                (_, "ol") => (16.0, format!("{number}.")),
+            if item.elements().next().is_some_and(|first| first.has("box")) {
+                slabs.extend(self.to_tick(item, place));
+                continue;
+            }
+            let (left, mark) = match element.name.as_str() {
+                "ol" => (16.0, format!("{number}.")),
                 _ => (12.0, "•".to_owned()),
             };
-            let mut inner = self.block(item, Place { width: place.width - left, ..place });
-            inner = inner.into_iter().map(|slab| slab.moved(left)).collect();
-            if let Some(first) = inner.first_mut().filter(|_| !mark.is_empty()) {
+            let whole = self.tags.open(place.tag, Tag::LI);
+            let (label, body) = (self.tags.open(whole, Tag::Lbl), self.tags.open(whole, Tag::LBody));
+            let look = look::inside(item, place.look);
+            let inner = self.children(item, Place { width: place.width - left, look, tag: body, ..place });
+            let mut inner: Vec<Slab> = inner.into_iter().map(|slab| slab.moved(left)).collect();
+            if let Some(first) = inner.first_mut() {
                 let mut run = Run::default();
                 run.words(&mark, place.look);
-                let lines = run.lines(left, self.fonts, place.tag);
-                first.marks.extend(lines.into_iter().flat_map(|line| line.marks).map(|placed| Placed {
-                    tag: None,
-                    ..placed
-                }));
+                let lines = run.lines(left, self.fonts, label);
+                // Read before the words.
+                first.marks.splice(0..0, lines.into_iter().flat_map(|line| line.marks));
             }
             slabs.append(&mut inner);
         }
         slabs
+    }
+
+    /// An item with a box before it, its further lines below the words.
+    fn to_tick(&mut self, item: &'a Element, place: Place) -> Vec<Slab> {
+        let tag = self.tags.of(place.tag, item);
+        let boxed = tick_box(PLAIN * 0.95, 1.1);
+        let left = boxed.width + 4.0;
+        let mut run = Run::default();
+        let is_box = |node: &&Node| matches!(node, Node::Element(element) if element.has("box"));
+        item.children.iter().skip_while(|node| !is_box(node)).skip(1).for_each(|node| {
+            self.run(node, place.look, tag, &mut run);
+        });
+        let lines = run.lines(place.width - left, self.fonts, tag);
+        let mut lines: Vec<Slab> = lines.into_iter().map(|line| line.moved(left)).collect();
+        if let Some(first) = lines.first_mut() {
+            first.marks.extend(boxed.marks.into_iter().map(|placed| Placed { y: placed.y + 2.0, ..placed }));
+        }
+        lines
     }
 
     fn figure(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
@@ -306,7 +353,13 @@ impl<'a> Flow<'a> {
         let mut rows = vec![Slab::room(GAP)];
         for pair in cells.chunks(2) {
             let columns = pair.iter().zip(0_u8..).map(|(cell, at)| {
-                let inner = self.block(cell, Place { width: width - 10.0, ..place });
+                let mut look = Look { bold: true, ..place.look };
+                let mut inner = Vec::new();
+                for part in cell.elements() {
+                    inner.extend(self.block(part, Place { width: width - 10.0, look, ..place }));
+                    // Who signs stands out.
+                    look.bold = false;
+                }
                 let boxed = framed(inner, width, 5.0, None, Some((0.8, BLACK)), 0.0);
                 (f32::from(at) * (width + SPACE), vec![boxed])
             });
@@ -381,8 +434,10 @@ impl<'a> Flow<'a> {
     }
 }
 
-fn is_drawing(element: &Element) -> bool {
-    element.is("svg") && element.has("pattern")
+fn is_block(element: &Element) -> bool {
+    let drawn = element.is("svg") && element.has("pattern");
+    let below = ["more", "write"].iter().any(|class| element.has(class));
+    BLOCKS.contains(&element.name.as_str()) || drawn || below
 }
 
 fn is_rule(node: &Node) -> bool {

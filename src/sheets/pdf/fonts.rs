@@ -5,6 +5,8 @@
 use super::Fault;
 use krilla::text::{Font, GlyphId, KrillaGlyph};
 use rustybuzz::{Direction, Face, UnicodeBuffer};
+use std::cell::RefCell;
+use std::collections::BTreeSet;
 
 const REGULAR: &[u8] = include_bytes!("fonts/NotoSans-Regular.ttf");
 const BOLD: &[u8] = include_bytes!("fonts/NotoSans-Bold.ttf");
@@ -17,6 +19,8 @@ pub struct Fonts {
     regular: Cut,
     bold: Cut,
     signs: Cut,
+    /// Letters that were asked for and that no font has.
+    lacking: RefCell<BTreeSet<char>>,
 }
 
 /// One font, for drawing and for shaping.
@@ -46,7 +50,7 @@ impl Fonts {
     /// # Errors
     /// Where the fonts in the program cannot be read, which a test would show.
     pub fn load() -> Result<Fonts, Fault> {
-        Ok(Fonts { regular: Cut::of(REGULAR)?, bold: Cut::of(BOLD)?, signs: Cut::of(SIGNS)? })
+        Ok(Fonts { regular: Cut::of(REGULAR)?, bold: Cut::of(BOLD)?, signs: Cut::of(SIGNS)?, lacking: RefCell::default() })
     }
 
     fn cut(&self, which: Which) -> &Cut {
@@ -61,6 +65,11 @@ impl Fonts {
         self.cut(which).font.clone()
     }
 
+    /// What the sheet shows only as a sign that something is missing.
+    pub fn lacking(&self) -> Vec<char> {
+        self.lacking.borrow().iter().copied().collect()
+    }
+
     /// Left to right, cut where another font has the letters. A letter that none has shows as one sign that says so.
     pub fn shape(&self, text: &str, bold: bool) -> Vec<Shaped> {
         let usual = if bold { Which::Bold } else { Which::Regular };
@@ -71,6 +80,7 @@ impl Fonts {
             } else if self.signs.has(letter) {
                 (Which::Signs, letter)
             } else {
+                self.lacking.borrow_mut().insert(letter);
                 (usual, UNKNOWN)
             };
             match pieces.last_mut() {

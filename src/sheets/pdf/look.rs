@@ -34,7 +34,17 @@ pub fn inside(element: &Element, around: Look) -> Look {
     if QUIET.iter().any(|class| element.has(class)) {
         look.ink = SOFT;
     }
-    if element.has("fact") {
+    // In a table the words of a row are plain, but for those of what counts most.
+    if element.has("what") && element.is("th") {
+        look.bold = around.bold;
+    }
+    if element.is("tr") {
+        look.bold = element.has("critical");
+    }
+    if element.has("no") && (element.is("td") || element.is("th")) {
+        (look.bold, look.size) = (false, around.size);
+    }
+    if element.has("fact") || element.has("more") {
         (look.bold, look.size) = (false, around.size * 0.9);
     }
     look
@@ -62,6 +72,7 @@ const SIZES: &[(&str, f32)] = &[
     ("label", 0.85),
     ("limits", 0.85),
     ("lines", 0.8),
+    ("remarks", 0.8),
     ("no", 1.3),
     ("number", 1.15),
     ("outcomes", 0.97),
@@ -72,7 +83,7 @@ const SIZES: &[(&str, f32)] = &[
     ("tag", 0.92),
 ];
 const BOLD: &[&str] = &["avoid", "all", "choice", "hazard", "label", "no", "number", "tag", "value"];
-const QUIET: &[&str] = &["fact", "held", "house", "outcome", "rule-text", "scope"];
+const QUIET: &[&str] = &["fact", "held", "house", "more", "outcome", "rule-text", "scope"];
 const WHOLE: &[&str] = &["choice", "part-no", "tag", "whole"];
 
 /// The colours of a signal word: its ground, what stands on it, and whether the words stand on the ground at all.

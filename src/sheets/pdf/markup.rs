@@ -18,22 +18,32 @@ pub struct Element {
 /// Tags that hold nothing and are never closed.
 const EMPTY: [&str; 6] = ["meta", "link", "br", "hr", "img", "input"];
 
+/// Tags in tags deeper than this are left out, and what is in them moves up: no page of ours needs them.
+const DEEPEST: usize = 64;
+
 /// The tags of a page, below one that stands for the page itself. What is not closed ends with what it stands in.
 pub fn read(html: &str) -> Element {
     let mut open = vec![Element::default()];
+    let mut left_out: Vec<String> = Vec::new();
     for token in Tokenizer::new(html) {
         match token {
             Ok(Token::StartTag(tag)) => {
                 let element = element(&tag);
                 let closed = tag.self_closing || EMPTY.contains(&element.name.as_str());
-                open.push(element);
-                if closed {
-                    close(&mut open);
+                if open.len() < DEEPEST {
+                    open.push(element);
+                    if closed {
+                        close(&mut open);
+                    }
+                } else if !closed {
+                    left_out.push(element.name);
                 }
             }
             Ok(Token::EndTag(tag)) => {
                 let name = String::from_utf8_lossy(&tag.name);
-                if let Some(at) = open.iter().rposition(|element| element.name == *name) {
+                if left_out.last().is_some_and(|last| *last == name) {
+                    left_out.pop();
+                } else if let Some(at) = open.iter().rposition(|element| element.name == *name) {
                     while open.len() > at.max(1) {
                         close(&mut open);
                     }

@@ -11,6 +11,7 @@ mod table;
 mod tags;
 mod words;
 
+use super::{Context, SheetError};
 use crate::model::settings::Paper;
 use flow::Flow;
 use fonts::Fonts;
@@ -21,16 +22,16 @@ use pages::Format;
 use tags::Tags;
 
 /// What stands at the foot of every page.
-pub struct Foot<'a> {
-    pub left: &'a str,
-    pub middle: &'a str,
+struct Foot<'a> {
+    left: &'a str,
+    middle: &'a str,
     /// Of a page and how many there are.
-    pub page: &'a dyn Fn(usize, usize) -> String,
+    page: &'a dyn Fn(usize, usize) -> String,
 }
 
 /// Why there is no PDF.
 #[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Fault {
+enum Fault {
     /// The program's own fonts cannot be read.
     Font,
     Size,
@@ -50,6 +51,48 @@ impl std::fmt::Display for Fault {
 
 impl std::error::Error for Fault {}
 
+/// A sheet as PDF.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Drawn {
+    pub bytes: Vec<u8>,
+    /// Letters that the fonts lack: a sign stands for each of them, and a reader should know.
+    pub lacking: Vec<char>,
+}
+
+/// A printed sheet of the procedure, `page` in HTML, as PDF.
+///
+/// # Errors
+/// Where the file would not be the PDF it says it is.
+pub fn of(page: &str, document: &crate::model::Document, context: &Context<'_>) -> Result<Drawn, SheetError> {
+    let procedure = document.procedure().ok_or(SheetError::NotAProcedure)?;
+    let words = context.words;
+    let revision = procedure.header.revision.as_ref().map_or("", |it| it.as_str());
+    let left = super::paper::foot(words, &procedure.number.value, revision);
+    // Loose pages find back to their job.
+    let middle = match page.contains("class=\"job\"") {
+        true => format!("{} ______________________", words.label("job")),
+        false => String::new(),
+    };
+    let numbered = |page: usize, pages: usize| {
+        let [page, pages] = [page, pages].map(|number| number.to_string());
+        words.say("page-of", &[("page", page.as_str().into()), ("pages", pages.as_str().into())])
+    };
+    let foot = Foot { left: &left, middle: &middle, page: &numbered };
+    let made = render(page, context.settings.paper, &foot, date(revision));
+    made.map_err(|fault| SheetError::Pdf(fault.to_string()))
+}
+
+/// The date in a revision, "C, 2026-09-28"; the first of all days where it has none.
+fn date(revision: &str) -> (u16, u8, u8) {
+    let written = revision.split(|c: char| !c.is_ascii_digit() && c != '-').find_map(|word| {
+        let mut parts = word.splitn(3, '-').map(str::parse::<u16>);
+        let (year, month, day) = (parts.next()?.ok()?, parts.next()?.ok()?, parts.next()?.ok()?);
+        Some((year, u8::try_from(month).ok()?, u8::try_from(day).ok()?))
+    });
+    let sound = |(year, month, day): &(u16, u8, u8)| *year > 999 && (1..=12).contains(month) && (1..=31).contains(day);
+    written.filter(sound).unwrap_or((1970, 1, 1))
+}
+
 /// Points in a millimetre.
 const MM: f32 = 72.0 / 25.4;
 
@@ -58,7 +101,7 @@ const MM: f32 = 72.0 / 25.4;
 ///
 /// # Errors
 /// Where the file would not be the PDF it says it is.
-pub fn render(html: &str, paper: Paper, foot: &Foot<'_>, date: (u16, u8, u8)) -> Result<Vec<u8>, Fault> {
+fn render(html: &str, paper: Paper, foot: &Foot<'_>, date: (u16, u8, u8)) -> Result<Drawn, Fault> {
     let page = markup::read(html);
     let fonts = Fonts::load()?;
     let (width, height) = match paper {
@@ -83,5 +126,6 @@ pub fn render(html: &str, paper: Paper, foot: &Foot<'_>, date: (u16, u8, u8)) ->
     let made = DateTime::new(year).month(month).day(day);
     let metadata = Metadata::new().title(words("title")).language(language.to_owned()).creation_date(made);
     document.set_metadata(metadata.creator("Cotter".to_owned()));
-    pages::drawn(document, pages, tags, &fonts, &format, foot)
+    let bytes = pages::drawn(document, pages, tags, &fonts, &format, foot)?;
+    Ok(Drawn { bytes, lacking: fonts.lacking() })
 }

@@ -125,8 +125,11 @@ pub fn framed(
     let mut inner = stack(inner).moved(padding);
     inner.shift(0.0, padding);
     let height = (inner.height + 2.0 * padding).max(at_least);
-    let mark = Mark::Shape(Shape { outline: rectangle(width, height), fill, edge, holes: false });
-    let mut marks = vec![Placed { x: 0.0, y: 0.0, mark, tag: None }];
+    let mut marks = Vec::new();
+    if fill.is_some() || edge.is_some() {
+        let mark = Mark::Shape(Shape { outline: rectangle(width, height), fill, edge, holes: false });
+        marks.push(Placed { x: 0.0, y: 0.0, mark, tag: None });
+    }
     marks.append(&mut inner.marks);
     Slab { height, marks, glued: inner.glued, pieces: inner.pieces }
 }

@@ -5,7 +5,8 @@ use super::markup::Element;
 use super::slab::{BLACK, LINE, Slab, framed, rule, side_by_side, stack};
 
 /// Widths in points of columns that do not share what is left.
-const WIDTHS: [(&str, f32); 3] = [("done", 34.0), ("count", 52.0), ("part-no", 96.0)];
+const WIDTHS: [(&str, f32); 6] =
+    [("at", 54.0), ("count", 52.0), ("done", 34.0), ("mark", 46.0), ("no", 26.0), ("part-no", 96.0)];
 
 pub fn table<'a>(flow: &mut Flow<'a>, element: &'a Element, place: Place) -> Vec<Slab> {
     let mut slabs = Vec::new();
@@ -47,7 +48,7 @@ fn table_row<'a>(flow: &mut Flow<'a>, row: &'a Element, widths: &[f32], place: P
         let width: f32 = widths.iter().skip(at).take(across).sum();
         let look = look::inside(cell, place.look);
         let tag = flow.tags.of(tag, cell);
-        let inner = flow.children(cell, Place { width: width - 8.0, look, tag });
+        let inner = flow.children(cell, Place { width: width - 8.0, look, tag, ..place });
         let inner = if cell.has("count") { right(inner, width - 8.0) } else { inner };
         columns.push((x, vec![framed(inner, width, 4.0, None, None, 0.0)]));
         (x, at) = (x + width, at + across);

@@ -8,6 +8,8 @@ use unicode_linebreak::{BreakOpportunity, linebreaks};
 
 /// Stands in the text for a drawing among the words.
 const DRAWING: char = '\u{fffc}';
+/// Joins what stands on both sides of it, and is not drawn.
+const NO_BREAK: char = '\u{2060}';
 /// How far the highest letters reach above the baseline, of the size.
 const ASCENT: f32 = 0.93;
 
@@ -33,6 +35,9 @@ impl Run {
                 self.text.extend(letter.to_uppercase());
             } else {
                 self.text.push(letter);
+                if look.whole && matches!(letter, '–' | '-' | '/') {
+                    self.text.push(NO_BREAK);
+                }
             }
         }
     }
@@ -93,7 +98,7 @@ fn push_piece(chunk: &mut Vec<Piece>, text: &str, range: std::ops::Range<usize>,
     let words = text.get(range.clone()).unwrap_or("");
     let look = looks.iter().rev().find(|(place, _)| *place <= range.start).map(|(_, look)| *look);
     if let Some(look) = look.filter(|_| !words.is_empty()) {
-        chunk.push(Piece::Words(words.to_owned(), look));
+        chunk.push(Piece::Words(words.replace(NO_BREAK, ""), look));
     }
 }
 

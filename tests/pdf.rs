@@ -1,0 +1,92 @@
+//! Sheets as PDF: every printed page of the demo shop can be drawn, the same to the byte each time, on both papers, and
+//! so can pages that nobody would write. What stands in the files is read back by other programs in `tests/browser/`.
+#![cfg(feature = "pdf")]
+use crate::support::shop::{Shop, package, sources};
+use cotter::model::settings::Paper;
+use cotter::model::{Document, Register, Settings};
+use cotter::sheets::language::{Language, Words};
+use cotter::sheets::pdf::{Drawn, of};
+use cotter::sheets::{Context, assessment, checklist, kit};
+use cotter::source::{FileId, SourceFile};
+
+fn demo() -> (Shop, Vec<Document>) {
+    let shop = Shop::demo();
+    let documents = sources(&package("procedures")).into_iter().map(|path| {
+        let source = SourceFile::new(FileId(0), "demo.cotter", std::fs::read_to_string(path).unwrap());
+        shop.compile(&source).document
+    });
+    let documents = documents.filter(|document| document.procedure().is_some()).collect();
+    (shop, documents)
+}
+
+fn context<'a>(settings: &'a Settings, register: &'a Register) -> Context<'a> {
+    Context { settings, register, words: Words::of(Language::English), date: None }
+}
+
+#[test]
+fn every_printed_sheet_of_the_demo_shop_can_be_drawn_the_same_each_time() {
+    let (shop, documents) = demo();
+    assert!(documents.len() > 8);
+    for (at, document) in documents.iter().enumerate() {
+        // Both papers in turn: the drawing takes long without optimisation.
+        let paper = if at % 2 == 0 { Paper::A4 } else { Paper::Letter };
+        let settings = Settings { paper, ..shop.settings.clone() };
+        let context = context(&settings, &shop.register);
+        let parts = kit::of(document, 12, &context).unwrap();
+        let pages = [
+            checklist::render(document, &context),
+            assessment::render(document, &context),
+            kit::render(&parts, &context),
+        ];
+        for page in pages {
+            let page = page.unwrap();
+            let drawn = of(&page, document, &context).unwrap();
+            assert!(drawn.bytes.starts_with(b"%PDF-1.7"));
+            assert!(drawn.lacking.is_empty(), "{:?}", drawn.lacking);
+            if at == 0 {
+                assert_eq!(drawn, of(&page, document, &context).unwrap());
+            }
+        }
+    }
+}
+
+/// A page with that in its body, as a sheet of the first demo procedure.
+fn drawn(body: &str) -> Drawn {
+    let (shop, documents) = demo();
+    let page = format!(
+        "<!DOCTYPE html><html lang=\"en\"><head><title>A sheet</title></head><body><main>{body}</main></body></html>"
+    );
+    of(&page, &documents[0], &context(&shop.settings, &shop.register)).unwrap()
+}
+
+#[test]
+fn letters_that_no_font_has_are_told_of() {
+    let drawn = drawn("<p>Use 漢字, العربية and 🔧, but ≤ 5 µm, Ø 20, Łódź, Ωμέγα and Привет are there.</p>");
+    let lacking: String = drawn.lacking.iter().collect();
+    assert!(lacking.contains('漢') && lacking.contains('🔧') && lacking.contains('ع'), "{lacking}");
+    assert!(lacking.chars().all(|letter| letter as u32 > 0x5ff), "{lacking}");
+}
+
+#[test]
+fn pages_that_nobody_would_write_are_drawn_all_the_same() {
+    let deep = format!("{}deep{}", "<ul><li>".repeat(5_000), "</li></ul>".repeat(5_000));
+    let endless = format!("<p>{}</p>", "long".repeat(5_000));
+    let tall = format!(
+        "<div class=\"group\"><div class=\"message danger\"><p class=\"signal\"><strong>Danger</strong></p>\
+         <div class=\"words\">{}</div></div><div class=\"step\"><p class=\"tick\">1</p><div class=\"body\">Do</div></div></div>",
+        "<p>One of many lines.</p>".repeat(400)
+    );
+    for body in ["", "<p>", "</p></main></body>", "<table><tr></table>", "<svg class=\"pattern\" viewBox=\"0 0 0 0\"/>"] {
+        drawn(&format!("{body}<p>Something</p>"));
+    }
+    for body in [deep, endless, tall] {
+        drawn(&body);
+    }
+}
+
+#[test]
+fn what_names_no_title_is_refused() {
+    let (shop, documents) = demo();
+    let made = of("<main><p>Words</p></main>", &documents[0], &context(&shop.settings, &shop.register));
+    assert!(made.unwrap_err().to_string().contains("NoDocumentTitle"));
+}

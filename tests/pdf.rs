@@ -76,7 +76,13 @@ fn pages_that_nobody_would_write_are_drawn_all_the_same() {
          <div class=\"words\">{}</div></div><div class=\"step\"><p class=\"tick\">1</p><div class=\"body\">Do</div></div></div>",
         "<p>One of many lines.</p>".repeat(400)
     );
-    for body in ["", "<p>", "</p></main></body>", "<table><tr></table>", "<svg class=\"pattern\" viewBox=\"0 0 0 0\"/>"] {
+    for body in [
+        "",
+        "<p>",
+        "</p></main></body>",
+        "<table><tr></table>",
+        "<svg class=\"pattern\" viewBox=\"0 0 0 0\"/>",
+    ] {
         drawn(&format!("{body}<p>Something</p>"));
     }
     for body in [deep, endless, tall] {

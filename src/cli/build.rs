@@ -48,6 +48,14 @@ enum Fate {
     Failed(Trouble),
 }
 
+/// What is written of one procedure.
+#[derive(Default)]
+struct Files {
+    named: Vec<(String, Vec<u8>)>,
+    /// Letters that a PDF could not show.
+    lacking: BTreeSet<char>,
+}
+
 /// What the run gave.
 #[derive(Default)]
 struct Sum {
@@ -276,12 +284,12 @@ impl Build {
         // A handout of an earlier build is no longer led to: it may be of an older issue.
         entry.others = sheets.iter().map(|(name, _)| *name).filter(|name| *name != BENCH).collect();
         // All of them are made before the first is written.
-        let (files, lacking) = self.files(sheets, document, &context).map_err(failed)?;
+        let files = self.files(sheets, document, &context).map_err(failed)?;
         let mut changed = 0;
-        for (name, bytes) in &files {
+        for (name, bytes) in &files.named {
             changed += usize::from(self.output.write(number, name, bytes)? == Written::Changed);
         }
-        Ok(Fate::Made { entry, changed, lacking: lacking.into_iter().collect() })
+        Ok(Fate::Made { entry, changed, lacking: files.lacking.into_iter().collect() })
     }
 
     /// The pages as they are written, and those for printing as PDF too where that was asked for.
@@ -291,17 +299,17 @@ impl Build {
         sheets: Vec<(&'static str, String)>,
         document: &Document,
         context: &Context<'_>,
-    ) -> Result<(Vec<(String, Vec<u8>)>, BTreeSet<char>), SheetError> {
-        let (mut files, mut lacking) = (Vec::with_capacity(sheets.len()), BTreeSet::new());
+    ) -> Result<Files, SheetError> {
+        let mut files = Files::default();
         for (name, page) in sheets {
             #[cfg(feature = "pdf")]
             if let Some(stem) = name.strip_suffix(".html").filter(|_| self.pdf && PRINTED.contains(&name)) {
                 let drawn = sheets::pdf::of(&page, document, context)?;
-                lacking.extend(drawn.lacking);
-                files.push((format!("{stem}.pdf"), drawn.bytes));
+                files.lacking.extend(drawn.lacking);
+                files.named.push((format!("{stem}.pdf"), drawn.bytes));
             }
-            files.push((name.to_owned(), page.into_bytes()));
+            files.named.push((name.to_owned(), page.into_bytes()));
         }
-        Ok((files, lacking))
+        Ok(files)
     }
 }

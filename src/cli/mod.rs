@@ -29,7 +29,9 @@ mod trouble;
 mod turns;
 mod workspace;
 
+use crate::model::Language;
 use crate::report::Severity;
+use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 use std::process::ExitCode;

@@ -32,7 +32,8 @@ const DISC: Ink = Ink(0x0a, 0x5a, 0xa6);
 
 /// `svg` as tall as `height`; as it was drawn where that is `None`. Nothing of a drawing without a size.
 pub fn sketch(svg: &Element, pens: Pens<'_>, height: Option<f32>) -> Sketch {
-    let used = svg.find(&|it| it.is("use")).and_then(|it| it.attribute("href")).and_then(|it| it.strip_prefix('#'));
+    let used =
+        svg.find(&|it| it.is("use")).and_then(|it| it.attribute("href")).and_then(|it| it.strip_prefix('#'));
     let symbol = used.and_then(|id| pens.page.find(&|it| it.is("symbol") && it.attribute("id") == Some(id)));
     let drawn = symbol.unwrap_or(svg);
     let Some([left, top, wide, tall]) = view(drawn) else { return Sketch::default() };
@@ -146,9 +147,7 @@ fn outline(element: &Element) -> Option<Vec<Stroke>> {
         "path" => path(element.attribute("d")?),
         "circle" => ellipse(number("cx"), number("cy"), number("r"), number("r")),
         "ellipse" => ellipse(number("cx"), number("cy"), number("rx"), number("ry")),
-        "rect" => {
-            rounded(number("x"), number("y"), number("width"), number("height"), number("rx"))
-        }
+        "rect" => rounded(number("x"), number("y"), number("width"), number("height"), number("rx")),
         "line" => vec![Stroke::Move(number("x1"), number("y1")), Stroke::Line(number("x2"), number("y2"))],
         _ => return None,
     })

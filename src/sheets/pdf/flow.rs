@@ -6,18 +6,39 @@ use super::markup::{Element, Node};
 use super::slab::{BLACK, Ink, LINE, Mark, Placed, Slab, WHITE, framed, rule, side_by_side, stack};
 use super::table;
 use super::tags::{TagId, Tags};
-use super::words::{Run, length_of_last};
+use super::words::Run;
 use krilla::tagging::Tag;
 
 /// Tags that begin a block; all else runs on with the words around it.
 const BLOCKS: [&str; 23] = [
-    "article", "dd", "div", "dl", "dt", "figcaption", "figure", "footer", "h1", "h2", "h3", "header", "li", "main",
-    "nav", "ol", "p", "section", "table", "tbody", "thead", "tr", "ul",
+    "article",
+    "dd",
+    "div",
+    "dl",
+    "dt",
+    "figcaption",
+    "figure",
+    "footer",
+    "h1",
+    "h2",
+    "h3",
+    "header",
+    "li",
+    "main",
+    "nav",
+    "ol",
+    "p",
+    "section",
+    "table",
+    "tbody",
+    "thead",
+    "tr",
+    "ul",
 ];
-const GAP: f32 = PLAIN * 0.5;
+pub(super) const GAP: f32 = PLAIN * 0.5;
 /// What a message and a list are moved in by.
 const TICKS: f32 = 44.0;
-const BLANKS: f32 = 152.0;
+pub(super) const BLANKS: f32 = 152.0;
 
 pub struct Flow<'a> {
     pub fonts: &'a Fonts,
@@ -60,12 +81,12 @@ impl<'a> Flow<'a> {
         slabs
     }
 
-    fn words(&mut self, run: Run, place: Place) -> Vec<Slab> {
+    pub(super) fn words(&mut self, run: Run, place: Place) -> Vec<Slab> {
         if run.is_empty() { Vec::new() } else { run.lines(place.width, self.fonts, place.tag) }
     }
 
     /// Adds a node to words that run on.
-    fn run(&mut self, node: &Node, look: Look, tag: TagId, run: &mut Run) {
+    pub(super) fn run(&mut self, node: &Node, look: Look, tag: TagId, run: &mut Run) {
         let element = match node {
             Node::Text(text) => return run.words(text, look),
             Node::Element(element) => element,
@@ -100,7 +121,7 @@ impl<'a> Flow<'a> {
         }
     }
 
-    fn block(&mut self, element: &'a Element, around: Place) -> Vec<Slab> {
+    pub(super) fn block(&mut self, element: &'a Element, around: Place) -> Vec<Slab> {
         let tag = self.tags.of(around.tag, element);
         let place = Place { look: look::inside(element, around.look), tag, ..around };
         match element.name.as_str() {
@@ -146,7 +167,8 @@ impl<'a> Flow<'a> {
 
     fn title(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
         let mut slabs = self.children(element, place);
-        let line = Slab { height: 6.0, marks: vec![rule(0.0, 4.0, place.width, 1.5, BLACK)], ..Slab::default() };
+        let line =
+            Slab { height: 6.0, marks: vec![rule(0.0, 4.0, place.width, 1.5, BLACK)], ..Slab::default() };
         slabs.push(line);
         slabs
     }
@@ -260,7 +282,7 @@ impl<'a> Flow<'a> {
         let mut slabs = Vec::new();
         for (item, number) in element.elements().filter(|it| it.is("li")).zip(1..) {
             if item.elements().next().is_some_and(|first| first.has("box")) {
-                slabs.extend(self.to_tick(item, place));
+                slabs.extend(self.ticked(item, place));
                 continue;
             }
             let (left, mark) = match element.name.as_str() {
@@ -285,7 +307,7 @@ impl<'a> Flow<'a> {
     }
 
     /// An item with a box before it, its further lines below the words.
-    fn to_tick(&mut self, item: &'a Element, place: Place) -> Vec<Slab> {
+    fn ticked(&mut self, item: &'a Element, place: Place) -> Vec<Slab> {
         let tag = self.tags.of(place.tag, item);
         let boxed = tick_box(PLAIN * 0.95, 1.1);
         let left = boxed.width + 4.0;
@@ -331,107 +353,6 @@ impl<'a> Flow<'a> {
         let rows: Vec<Slab> = rows.collect();
         spaced(rows, GAP, 0.0)
     }
-
-    /// Boxes side by side to write in.
-    fn job(&mut self, element: &'a Element, place: Place) -> Slab {
-        const SPACE: f32 = 6.0;
-        let count = element.elements().count().max(1) as f32;
-        let width = (place.width - SPACE * (count - 1.0)) / count;
-        let mut columns = Vec::new();
-        for (cell, at) in element.elements().zip(0_u8..) {
-            let inner = self.block(cell, Place { width: width - 6.0, ..place });
-            let boxed = framed(inner, width, 3.0, None, Some((0.8, BLACK)), 33.0);
-            columns.push((f32::from(at) * (width + SPACE), vec![boxed]));
-        }
-        stack(spaced(vec![side_by_side(columns)], GAP * 1.5, GAP))
-    }
-
-    fn signatures(&mut self, element: &'a Element, place: Place) -> Slab {
-        const SPACE: f32 = 8.0;
-        let width = (place.width - SPACE) / 2.0;
-        let cells: Vec<&Element> = element.elements().collect();
-        let mut rows = vec![Slab::room(GAP)];
-        for pair in cells.chunks(2) {
-            let columns = pair.iter().zip(0_u8..).map(|(cell, at)| {
-                let mut look = Look { bold: true, ..place.look };
-                let mut inner = Vec::new();
-                for part in cell.elements() {
-                    inner.extend(self.block(part, Place { width: width - 10.0, look, ..place }));
-                    // Who signs stands out.
-                    look.bold = false;
-                }
-                let boxed = framed(inner, width, 5.0, None, Some((0.8, BLACK)), 0.0);
-                (f32::from(at) * (width + SPACE), vec![boxed])
-            });
-            rows.push(side_by_side(columns.collect()));
-            rows.push(Slab::room(SPACE));
-        }
-        stack(rows)
-    }
-
-    /// Lines to sign and date on, their words below.
-    fn lines_to_sign(&mut self, element: &'a Element, place: Place) -> Slab {
-        let count = element.elements().count().max(1) as f32;
-        let mut columns = Vec::new();
-        let mut x = 0.0;
-        for (at, cell) in element.elements().enumerate() {
-            // The first, the name, takes twice the room.
-            let share = if at == 0 { 2.0 } else { 1.0 };
-            let width = place.width * share / (count + 1.0) - 6.0;
-            let mut run = Run::default();
-            run.words(&cell.words(), place.look);
-            let mut slabs = vec![Slab::room(23.0)];
-            slabs.extend(self.words(run, Place { width, ..place }));
-            let mut column = stack(slabs);
-            column.marks.push(rule(0.0, 23.0, width, 0.8, BLACK));
-            columns.push((x, vec![column]));
-            x += width + 6.0;
-        }
-        side_by_side(columns)
-    }
-
-    /// A line to write on, with the unit behind it.
-    fn line_to_write(&mut self, element: &'a Element, place: Place) -> Slab {
-        const TALL: f32 = 20.0;
-        let mut run = Run::default();
-        let before_rule = element.children.iter().take_while(|node| !is_rule(node));
-        let mut ahead = Run::default();
-        before_rule.for_each(|node| self.run(node, place.look, place.tag, &mut ahead));
-        let after = element.children.iter().skip_while(|node| !is_rule(node));
-        after.for_each(|node| self.run(node, place.look, place.tag, &mut run));
-        let (ahead, behind) = (self.words(ahead, place), self.words(run, place));
-        let (left, right) = (length_of_last(&ahead), length_of_last(&behind));
-        let space = |length: f32| if length > 0.0 { length + 4.0 } else { 0.0 };
-        let line = rule(space(left), TALL - 2.5, (place.width - space(left) - space(right)).max(20.0), 1.0, BLACK);
-        let mut marks = vec![line];
-        for (slabs, x) in [(ahead, 0.0), (behind, place.width - right)] {
-            let words = stack(slabs);
-            let down = TALL - words.height;
-            marks.extend(words.marks.into_iter().map(|it| Placed { x: it.x + x, y: it.y + down, ..it }));
-        }
-        Slab { height: TALL, marks, ..Slab::default() }
-    }
-
-    fn blanks(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
-        let across = if place.width > 1.5 * BLANKS { 2 } else { 1 };
-        let width = place.width / across as f32 - if across > 1 { 6.0 } else { 0.0 };
-        let blanks: Vec<&Element> = element.elements().collect();
-        let mut rows = Vec::new();
-        for row in blanks.chunks(across) {
-            let columns = row.iter().zip(0_u8..).map(|(blank, at)| {
-                let boxed = blank.has("initials");
-                let inner = Place { width: if boxed { width - 8.0 } else { width }, ..place };
-                let mut slabs = self.block(blank, inner);
-                if boxed {
-                    slabs = vec![framed(slabs, width, 4.0, None, Some((1.5, BLACK)), 34.0)];
-                }
-                (f32::from(at) * (width + 12.0), slabs)
-            });
-            rows.push(side_by_side(columns.collect()));
-            rows.push(Slab::room(GAP));
-        }
-        rows
-    }
 }
 
 fn is_block(element: &Element) -> bool {
@@ -440,11 +361,7 @@ fn is_block(element: &Element) -> bool {
     BLOCKS.contains(&element.name.as_str()) || drawn || below
 }
 
-fn is_rule(node: &Node) -> bool {
-    matches!(node, Node::Element(element) if element.has("rule"))
-}
-
-fn spaced(mut slabs: Vec<Slab>, before: f32, after: f32) -> Vec<Slab> {
+pub(super) fn spaced(mut slabs: Vec<Slab>, before: f32, after: f32) -> Vec<Slab> {
     slabs.insert(0, Slab::room(before));
     slabs.push(Slab::room(after));
     slabs

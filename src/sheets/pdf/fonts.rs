@@ -50,7 +50,12 @@ impl Fonts {
     /// # Errors
     /// Where the fonts in the program cannot be read, which a test would show.
     pub fn load() -> Result<Fonts, Fault> {
-        Ok(Fonts { regular: Cut::of(REGULAR)?, bold: Cut::of(BOLD)?, signs: Cut::of(SIGNS)?, lacking: RefCell::default() })
+        Ok(Fonts {
+            regular: Cut::of(REGULAR)?,
+            bold: Cut::of(BOLD)?,
+            signs: Cut::of(SIGNS)?,
+            lacking: RefCell::default(),
+        })
     }
 
     fn cut(&self, which: Which) -> &Cut {
@@ -119,7 +124,15 @@ impl Cut {
             let [along, right, up] =
                 [position.x_advance, position.x_offset, position.y_offset].map(|units| units as f32 / em);
             width += along;
-            glyphs.push(KrillaGlyph::new(GlyphId::new(info.glyph_id), along, right, up, 0.0, start..end, None));
+            glyphs.push(KrillaGlyph::new(
+                GlyphId::new(info.glyph_id),
+                along,
+                right,
+                up,
+                0.0,
+                start..end,
+                None,
+            ));
         }
         Shaped { which, text, glyphs, width }
     }

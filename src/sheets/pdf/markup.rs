@@ -78,12 +78,7 @@ fn element(tag: &StartTag<()>) -> Element {
         tag.attributes.iter().map(|(key, value)| (lossy(key), lossy(value))).collect();
     let classes = attributes.iter().find(|(key, _)| key == "class");
     let classes = classes.map(|(_, value)| value.split_whitespace().map(str::to_owned).collect());
-    Element {
-        name: lossy(&tag.name),
-        classes: classes.unwrap_or_default(),
-        attributes,
-        children: Vec::new(),
-    }
+    Element { name: lossy(&tag.name), classes: classes.unwrap_or_default(), attributes, children: Vec::new() }
 }
 
 impl Element {

@@ -1,6 +1,7 @@
 //! Sheets as PDF, without a browser: drawn from the tags of the printed page itself, so that both say the same. Fonts
 //! are in the file, every word is tagged for those who have it read out (PDF/UA-1), and it is made to be kept (PDF/A-2).
 mod drawing;
+mod fields;
 mod flow;
 mod fonts;
 mod look;
@@ -89,7 +90,9 @@ fn date(revision: &str) -> (u16, u8, u8) {
         let (year, month, day) = (parts.next()?.ok()?, parts.next()?.ok()?, parts.next()?.ok()?);
         Some((year, u8::try_from(month).ok()?, u8::try_from(day).ok()?))
     });
-    let sound = |(year, month, day): &(u16, u8, u8)| *year > 999 && (1..=12).contains(month) && (1..=31).contains(day);
+    let sound = |(year, month, day): &(u16, u8, u8)| {
+        *year > 999 && (1..=12).contains(month) && (1..=31).contains(day)
+    };
     written.filter(sound).unwrap_or((1970, 1, 1))
 }
 

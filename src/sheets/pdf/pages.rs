@@ -51,7 +51,11 @@ pub fn broken(slabs: Vec<Slab>, format: &Format) -> Vec<Vec<Placed>> {
             }
             if let Some(page) = pages.last_mut() {
                 let moved = slab.marks.into_iter();
-                page.extend(moved.map(|it| Placed { x: it.x + format.side, y: it.y + down + format.top, ..it }));
+                page.extend(moved.map(|it| Placed {
+                    x: it.x + format.side,
+                    y: it.y + down + format.top,
+                    ..it
+                }));
             }
             down += slab.height;
         }

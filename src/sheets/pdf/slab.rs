@@ -33,7 +33,11 @@ pub struct Shape {
 #[derive(Debug, Clone)]
 pub enum Mark {
     /// From its left end on the baseline.
-    Text { shaped: Shaped, size: f32, ink: Ink },
+    Text {
+        shaped: Shaped,
+        size: f32,
+        ink: Ink,
+    },
     Shape(Shape),
     /// Where a heading of the outline begins.
     Heading(String),

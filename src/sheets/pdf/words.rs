@@ -141,7 +141,8 @@ impl Setter<'_> {
                         length += width;
                     }
                     if core.len() < words.len() {
-                        gap = self.fonts.shape(" ", look.bold).iter().map(|it| it.width).sum::<f32>() * look.size;
+                        gap = self.fonts.shape(" ", look.bold).iter().map(|it| it.width).sum::<f32>()
+                            * look.size;
                     }
                 }
             }
@@ -182,11 +183,13 @@ impl Setter<'_> {
         let line = std::mem::take(&mut self.line);
         (self.at, self.gap) = (0.0, 0.0);
         let tall = line.iter().map(|(_, set)| match set {
-            Set::Words(_, look) => (look.size * look.leading, look.size * (ASCENT + (look.leading - 1.3) / 2.0)),
+            Set::Words(_, look) => {
+                (look.size * look.leading, look.size * (ASCENT + (look.leading - 1.3) / 2.0))
+            }
             Set::Sketch(sketch) => (sketch.height * 1.1, sketch.height - sketch.below),
         });
-        let (height, baseline) =
-            tall.fold((0.0_f32, 0.0_f32), |(height, base), (tall, above)| (height.max(tall), base.max(above)));
+        let (height, baseline) = tall
+            .fold((0.0_f32, 0.0_f32), |(height, base), (tall, above)| (height.max(tall), base.max(above)));
         if line.is_empty() {
             return;
         }

@@ -53,6 +53,26 @@ pub fn element(out: &mut String, tag: &str, class: &str, text: &str) {
     close(out, tag);
 }
 
+/// Words of an author's: a span of their own where they are in another language than the page.
+pub fn author(out: &mut String, language: Option<&str>, text: &str) {
+    let Some(language) = language.filter(|_| !text.is_empty()) else { return escape(out, text) };
+    open_in(out, "span", language);
+    escape(out, text);
+    close(out, "span");
+}
+
+/// [`author`] into a string of its own.
+pub fn authored(language: Option<&str>, text: &str) -> String {
+    let mut out = String::with_capacity(text.len() + 24);
+    author(&mut out, language, text);
+    out
+}
+
+/// What a tag says of the language of an author's words in it, blank and all; nothing where it is the page's.
+pub fn in_language(language: Option<&str>) -> String {
+    language.map(|it| format!(" lang=\"{it}\"")).unwrap_or_default()
+}
+
 /// `<tag lang="language">`.
 pub fn open_in(out: &mut String, tag: &str, language: &str) {
     out.push('<');

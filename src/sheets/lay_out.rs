@@ -19,7 +19,7 @@ pub struct Row<'a> {
 }
 
 /// The rows as list items.
-pub fn items(rows: &[Row<'_>]) -> String {
+pub fn items(sheet: &Sheet<'_>, rows: &[Row<'_>]) -> String {
     let mut out = String::with_capacity(64 * rows.len());
     for row in rows {
         html::open(&mut out, "li", "");
@@ -28,7 +28,7 @@ pub fn items(rows: &[Row<'_>]) -> String {
             html::number(&mut out, row.count);
             out.push_str(" ×</b> ");
         }
-        html::escape(&mut out, row.text);
+        html::author(&mut out, sheet.context.own(), row.text);
         let number = Some(row.number).filter(|number| !number.is_empty()).map(|number| ("part-no", number));
         for (class, text) in number.into_iter().chain(row.notes.iter().map(|note| ("fact", note.as_str()))) {
             out.push(' ');

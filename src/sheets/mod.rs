@@ -54,6 +54,14 @@ pub struct Context<'a> {
     pub date: Option<&'a str>,
 }
 
+impl Context<'_> {
+    /// The language of the authors' words, as a BCP 47 tag, where it is not that of the sheet.
+    fn own(&self) -> Option<&'static str> {
+        let written_in = self.settings.written_in;
+        (written_in != self.words.language()).then(|| written_in.tag())
+    }
+}
+
 /// What tells whether a call can be a link.
 pub trait Linked {
     /// Whether the procedure of that number has a bench sheet beside this one.
@@ -152,6 +160,11 @@ impl<'a> Sheet<'a> {
     /// A phrase of the sheet's language, with its arguments in it.
     fn say(&self, key: &'static str, arguments: &[(&str, Argument<'_>)]) -> String {
         self.context.words.say(key, arguments)
+    }
+
+    /// Words of the author's as markup.
+    fn own(&self, text: &str) -> String {
+        html::authored(self.context.own(), text)
     }
 
     /// Whom it is for in words; empty for the bench.

@@ -9,12 +9,20 @@ const REFERENCE: &str = "cotter-reference:";
 
 /// Paragraphs, lists and quotes.
 pub fn block(out: &mut String, prose: &Prose, sheet: &Sheet<'_>) {
-    render(out, prose, sheet, false);
+    let Some(language) = sheet.context.own() else { return render(out, prose, sheet, false) };
+    let mut text = String::new();
+    render(&mut text, prose, sheet, false);
+    // No text of the author's can hold a tag.
+    let marked = |tag: &str| format!("{} lang=\"{language}\">", tag.trim_end_matches('>'));
+    out.push_str(&["<p>", "<li>"].into_iter().fold(text, |text, tag| text.replace(tag, &marked(tag))));
 }
 
 /// Without paragraph tags, to stand in a line of ours.
 pub fn inline(out: &mut String, prose: &Prose, sheet: &Sheet<'_>) {
+    let Some(language) = sheet.context.own() else { return render(out, prose, sheet, true) };
+    html::open_in(out, "span", language);
     render(out, prose, sheet, true);
+    html::close(out, "span");
 }
 
 fn render(out: &mut String, prose: &Prose, sheet: &Sheet<'_>, inline: bool) {

@@ -9,7 +9,7 @@ pub fn tags(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     }
     let mut tags = sentences::limits(sheet, step);
     tags.extend(step.people.as_ref().map(|p| people(sheet, p)));
-    tags.extend(step.role.as_ref().map(|r| html::escaped(&html::sentence_case(&r.value))));
+    tags.extend(step.role.as_ref().map(|r| sheet.own(&html::sentence_case(&r.value))));
     tags.extend(step.time.as_ref().map(|t| html::escaped(&sheet.words.print(t))));
     html::open(out, "p", "tags");
     for tag in tags {
@@ -27,10 +27,10 @@ fn is_for_all(step: &Step) -> bool {
 
 /// "2 people" for a bare number, else the author's words.
 fn people(sheet: &Sheet<'_>, people: &Prose) -> String {
+    if let Ok(count) = people.source.trim().parse::<u32>() {
+        return sheet.say("people-count", &[("count", count.into())]);
+    }
     let mut out = String::new();
     prose::inline(&mut out, people, sheet);
-    match out.trim().parse::<u32>() {
-        Ok(count) => sheet.say("people-count", &[("count", count.into())]),
-        Err(_) => out,
-    }
+    out
 }

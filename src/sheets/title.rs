@@ -11,6 +11,8 @@ pub struct Title<'a> {
     pub house: &'a str,
     pub number: &'a str,
     pub title: &'a str,
+    /// Goes into a tag round the author's words.
+    pub own: String,
     /// Whom the sheet is for, where that is not everybody.
     pub edition: &'static str,
     pub outcome_html: String,
@@ -23,6 +25,7 @@ impl<'a> Title<'a> {
             house: &sheet.settings().house,
             number: &procedure.number.value,
             title: &procedure.title.value,
+            own: html::in_language(sheet.context.own()),
             edition: sheet.edition(),
             outcome_html: procedure.header.outcome.as_ref().map(|p| inline(sheet, p)).unwrap_or_default(),
         }
@@ -35,7 +38,8 @@ pub fn cells(sheet: &Sheet<'_>) -> String {
     let mut out = String::with_capacity(512);
     let mut text = |key, value: Option<&str>| cell(&mut out, sheet.label(key), value.map(html::escaped));
     text("revision", header.revision.as_ref().map(Text::as_str));
-    text("equipment", header.equipment.as_ref().map(Text::as_str));
+    cell(&mut out, sheet.label("equipment"), header.equipment.as_ref().map(|it| sheet.own(it.as_str())));
+    let mut text = |key, value: Option<&str>| cell(&mut out, sheet.label(key), value.map(html::escaped));
     text("models", header.models.as_deref().map(joined).as_deref());
     text("serial-numbers", header.serials.as_ref().map(Text::as_str));
     text("time", header.time.as_ref().map(|time| sheet.words.print(time)).as_deref());
@@ -72,12 +76,12 @@ pub fn call(sheet: &Sheet<'_>, call: &Call) -> String {
         out.push_str(&link(sheet, call).unwrap_or_else(|| html::escaped(&number.value)));
         if let Some(title) = &call.title {
             out.push_str(", ");
-            html::escape(&mut out, title);
+            html::author(&mut out, sheet.context.own(), title);
         }
     }
     if let Some(text) = &call.text {
         out.push_str(if call.number.is_some() { ": " } else { "" });
-        html::escape(&mut out, &text.value);
+        html::author(&mut out, sheet.context.own(), &text.value);
     }
     out
 }

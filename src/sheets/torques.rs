@@ -82,7 +82,7 @@ fn row(sheet: &Sheet<'_>, step: &Step, it: &Tightening<'_>) -> Row {
     let number = step.number;
     [
         format!("<a href=\"#step-{number}\">{number}</a>"),
-        html::escaped(&fastener(sheet, it)),
+        sheet.own(&fastener(sheet, it)),
         part.map(|part| thread(sheet, part)).map_or_else(String::new, |words| html::escaped(&words)),
         html::escaped(&on_the_thread(sheet, it)),
         if hides { blanked(sheet, passes) } else { list(&passes) },
@@ -90,7 +90,7 @@ fn row(sheet: &Sheet<'_>, step: &Step, it: &Tightening<'_>) -> Row {
         sheet.numbers.blanked(sheet, paragraphs(&how(sheet, &it.torque))),
         tools(sheet, it),
         if hides { blanked(sheet, set) } else { list_or_one(&set) },
-        step.from.as_ref().map_or_else(String::new, |from| html::escaped(&from.value)),
+        step.from.as_ref().map_or_else(String::new, |from| sheet.own(&from.value)),
     ]
 }
 

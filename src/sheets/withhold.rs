@@ -1,8 +1,9 @@
 //! Values that learners look up: blank on the handout, listed in the answers.
 use super::{Sheet, blanks, html};
-use crate::model::quantity::{Dimension, Unit};
+use crate::model::quantity::{Dimension, Figures, Unit};
 use crate::model::verb::Effect;
 use crate::model::{Action, Step};
+use std::borrow::Cow;
 use std::collections::HashSet;
 use std::ops::Range;
 
@@ -60,7 +61,7 @@ impl Numbers {
         }
         for step in sheet.procedure.steps() {
             for text in answers(sheet, step, withhold).iter().flat_map(|answer| &answer.values) {
-                for amount in amounts(text) {
+                for amount in amounts(&with_points(sheet, text), figures(sheet)) {
                     let numbers = amount.numbers.into_iter().map(str::to_owned);
                     found.extend(numbers.map(|number| (number, amount.dimension)));
                 }
@@ -98,7 +99,7 @@ impl Numbers {
 
     fn text(&self, out: &mut String, sheet: &Sheet<'_>, text: &str) {
         let mut from = 0;
-        for amount in amounts(text) {
+        for amount in amounts(&with_points(sheet, text), figures(sheet)) {
             let known = |number: &&str| {
                 let of = |dimension| self.0.contains(&((*number).to_owned(), dimension));
                 let bare = number.contains('.') && self.0.iter().any(|(known, _)| known == number);
@@ -134,14 +135,32 @@ struct Amount<'t> {
     dimension: Option<Dimension>,
 }
 
-fn amounts(text: &str) -> Vec<Amount<'_>> {
+fn figures(sheet: &Sheet<'_>) -> &'static Figures {
+    sheet.words.figures()
+}
+
+/// The text with points for the decimal commas of the sheet's language, of the same length: the author's own words
+/// have points on every sheet.
+fn with_points<'t>(sheet: &Sheet<'_>, text: &'t str) -> Cow<'t, str> {
+    if figures(sheet).decimal != ',' || !text.contains(',') {
+        return Cow::Borrowed(text);
+    }
+    let digit = |at: usize| text.as_bytes().get(at).is_some_and(u8::is_ascii_digit);
+    let point = |(at, c): (usize, char)| {
+        let inside = c == ',' && at > 0 && digit(at - 1) && digit(at + 1);
+        if inside { '.' } else { c }
+    };
+    Cow::Owned(text.char_indices().map(point).collect())
+}
+
+fn amounts<'t>(text: &'t str, figures: &Figures) -> Vec<Amount<'t>> {
     let mut found = Vec::new();
     let mut at = 0;
     while let Some(start) = next_number(text, at) {
         let mut end = start + number_length(text.get(start..).unwrap_or(""));
         let mut numbers = vec![text.get(start..end).unwrap_or("")];
         // "30.002–30.015", "8 to 10", "9 ± 1"
-        for joint in ["–", " to ", " ± ", "-"] {
+        for joint in ["–", " to ", figures.to, " ± ", "-"] {
             let Some(after) = text.get(end..).and_then(|rest| rest.strip_prefix(joint)) else { continue };
             let length = number_length(after);
             if length > 0 {

@@ -26,15 +26,18 @@ pub struct Criterion {
 /// Criteria under one heading; there is none without any.
 pub struct Group<'a> {
     pub title: &'a str,
+    /// The language of the title, where it is the author's and not that of the page.
+    pub own: Option<&'static str>,
     pub criteria: Vec<Criterion>,
 }
 
 /// Safety first, then the sections in order.
 pub fn of<'a>(sheet: &Sheet<'a>) -> Vec<Group<'a>> {
     let safety = warnings::of(sheet).iter().map(|warning| obeyed(sheet, warning)).collect();
-    let safety = Group { title: sheet.label("safety"), criteria: safety };
+    let safety = Group { title: sheet.label("safety"), own: None, criteria: safety };
     let section = |section: &'a Section| Group {
         title: section.title.as_ref().map_or_else(|| sheet.label("steps"), |title| title.as_str()),
+        own: section.title.as_ref().and(sheet.context.own()),
         criteria: section.steps.iter().flat_map(|step| of_step(sheet, step)).collect(),
     };
     let sections = sheet.procedure.sections.iter().map(section);

@@ -54,7 +54,7 @@ fn rows(sheet: &Sheet<'_>, groups: &[Group<'_>]) -> String {
         out.push_str("\">\n<h2 id=\"");
         out.push_str(&id);
         out.push_str("\">");
-        html::escape(&mut out, group.title);
+        html::author(&mut out, group.own, group.title);
         out.push_str("</h2>\n<table class=\"criteria\">\n<thead><tr>");
         for (class, key) in [
             ("no", "number-short"),

@@ -10,6 +10,8 @@ use crate::sheets::{Edition, Sheet, clock, html, panel, prose, sentences, signs,
 struct Part<'a> {
     anchor: String,
     title: &'a str,
+    /// The language of the title, where it is the author's and not that of the page.
+    own: Option<&'static str>,
     /// "Steps 1 to 14"; empty where the section has none.
     range: String,
 }
@@ -34,6 +36,7 @@ pub fn render(sheet: &Sheet<'_>, demands: &[Demand<'_>]) -> (String, String) {
         let part = Part {
             anchor: format!("section-{number}"),
             title: section.title.as_ref().map_or_else(|| sheet.label("steps"), |t| t.as_str()),
+            own: section.title.as_ref().and(sheet.context.own()),
             range: range(sheet, first, last),
         };
         entry(&mut contents, &part);
@@ -74,7 +77,7 @@ fn entry(out: &mut String, part: &Part<'_>) {
 }
 
 fn title_and_range(out: &mut String, part: &Part<'_>) {
-    html::escape(out, part.title);
+    html::author(out, part.own, part.title);
     out.push(' ');
     html::element(out, "span", "range", &part.range);
 }
@@ -193,14 +196,14 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     for figure in &step.figures {
         if let Some(thing) = sheet.declarations.thing(figure.value) {
             let name = thing.name.value.replace('-', " ");
-            line("figure", "see", &html::escaped(&format!("{name}, {}", thing.text.value)));
+            line("figure", "see", &sheet.own(&format!("{name}, {}", thing.text.value)));
         }
     }
     if let Some(record) = &step.record {
-        line("record", "write-down", &html::escaped(&record.value));
+        line("record", "write-down", &sheet.own(&record.value));
     }
     for due in &step.dues {
-        let when = html::escaped(&html::sentence_case(&due.when.value));
+        let when = sheet.own(&html::sentence_case(&due.when.value));
         line("due", "later", &format!("{when}: {}", sentences::phrase(sheet, &due.what.value)));
     }
     if let Some(because) = &step.because {
@@ -209,7 +212,7 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         line("because", "why", &body);
     }
     if let Some(from) = &step.from {
-        line("from", "source", &html::escaped(&from.value));
+        line("from", "source", &sheet.own(&from.value));
     }
 }
 

@@ -73,7 +73,7 @@ fn many(models: &Option<Vec<crate::source::Text>>) -> bool {
 
 fn dues(sheet: &Sheet<'_>) -> Vec<String> {
     let due = |due: &Due| {
-        let when = html::escaped(&html::sentence_case(&due.when.value));
+        let when = sheet.own(&html::sentence_case(&due.when.value));
         format!("{when}: {}", sentences::phrase(sheet, &due.what.value))
     };
     sheet.procedure.dues.iter().map(due).collect()

@@ -19,7 +19,9 @@ fn round(out: &mut String, sheet: &Sheet<'_>, repeat: &Repeat, place: &str) {
     let last = repeat.to.as_ref().and_then(|jump| jump.step).unwrap_or(first);
     let again = || sheet.procedure.steps().filter(move |step| (first..=last).contains(&step.number));
     html::open(out, "div", "rounds");
-    html::element(out, "h3", "", &html::sentence_case(&place.replace('-', " ")));
+    html::open(out, "h3", "");
+    html::author(out, sheet.context.own(), &html::sentence_case(&place.replace('-', " ")));
+    html::close(out, "h3");
     html::open(out, "ul", "again");
     for step in again() {
         out.push_str("<li><span class=\"box small\"></span>");

@@ -43,8 +43,12 @@ struct Head<'a> {
 
 impl Head<'_> {
     fn render(&self, out: &mut String, sheet: &Sheet<'_>) {
-        let title = self.section.title.as_ref().map_or_else(|| sheet.label("steps"), |t| t.as_str());
-        html::element(out, "h2", "", title);
+        html::open(out, "h2", "");
+        match &self.section.title {
+            Some(title) => html::author(out, sheet.context.own(), title.as_str()),
+            None => html::escape(out, sheet.label("steps")),
+        }
+        html::close(out, "h2");
         if let Some(text) = &self.section.prose {
             prose::block(out, text, sheet);
         }

@@ -78,7 +78,7 @@ fn table(sheet: &Sheet<'_>, withhold: Withhold) -> String {
             html::step_link(&mut rows, step.number, &step.number.to_string());
             rows.push_str("</td>");
             rows.push_str("<th scope=\"row\">");
-            html::escape(&mut rows, &answer.what);
+            html::author(&mut rows, sheet.context.own(), &answer.what);
             rows.push_str("</th><td class=\"values\">");
             for value in &answer.values {
                 html::element(&mut rows, "p", "", value);

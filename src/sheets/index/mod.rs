@@ -92,6 +92,8 @@ struct Machine<'a> {
 #[derive(Serialize)]
 struct Page<'a> {
     lang: &'static str,
+    /// Goes into a tag round the authors' words.
+    own: String,
     house: &'a str,
     count: usize,
     machines: Vec<Machine<'a>>,
@@ -118,6 +120,7 @@ pub fn render(entries: &[Entry], context: &Context<'_>) -> Result<String, SheetE
     }
     let page = Page {
         lang: context.words.language().tag(),
+        own: html::in_language(context.own()),
         house: &context.settings.house,
         count: entries.len(),
         machines,

@@ -36,7 +36,7 @@ pub fn render(document: &Document, benches: u32, context: &Context<'_>) -> Resul
     if list.benches > 1 {
         html::element(&mut kit, "p", "kit-for", &kit::heading(&list, context.words));
     }
-    kit.push_str(&kit::tables(&list, context.words, "h3"));
+    kit.push_str(&kit::tables(&list, context, "h3"));
     let style = templates::style(&STYLE, &STYLES, context.words);
     bench::page(document, &sheet, &Extra { style, contents: &contents, lead: &lead, kit: &kit })
 }

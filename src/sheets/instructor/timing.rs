@@ -34,7 +34,10 @@ fn row(out: &mut String, sheet: &Sheet<'_>, part: &Part<'_>, waits: bool) {
     out.push_str("<tr><th scope=\"row\"><a href=\"#section-");
     out.push_str(&part.number.to_string());
     out.push_str("\">");
-    html::escape(out, part.section.title.as_ref().map_or_else(|| sheet.label("steps"), |it| it.as_str()));
+    match &part.section.title {
+        Some(title) => html::author(out, sheet.context.own(), title.as_str()),
+        None => html::escape(out, sheet.label("steps")),
+    }
     out.push_str("</a></th>");
     let time = part.work.map(clock::duration);
     let time = match time {

@@ -61,6 +61,8 @@ struct Page<'a> {
     /// Of the one procedure that it is for, else empty.
     number: &'a str,
     title: &'a str,
+    /// Goes into a tag round the authors' words.
+    own: String,
     procedures: &'a [Heading],
     several: bool,
 }
@@ -83,6 +85,7 @@ pub fn render(list: &List, context: &Context<'_>) -> Result<String, SheetError> 
         house: &context.settings.house,
         number: only.map_or("", |it| &it.number),
         title: only.map_or("", |it| &it.title),
+        own: super::html::in_language(context.own()),
         procedures: &list.procedures,
         several: only.is_none(),
         heading,
@@ -94,7 +97,7 @@ pub fn render(list: &List, context: &Context<'_>) -> Result<String, SheetError> 
     let texts = [
         ("style", templates::style(&STYLE, &STYLES, context.words)),
         ("page-style", &paper::size(context.settings, &foot)),
-        ("tables", &tables(list, context.words, "h2")),
+        ("tables", &tables(list, context, "h2")),
     ];
     templates::fill("kit", context.words, &page, &texts)
 }

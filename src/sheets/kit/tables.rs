@@ -1,10 +1,11 @@
 //! The list as tables with a box before each line.
 use super::{Line, List};
-use crate::sheets::html;
 use crate::sheets::language::Words;
+use crate::sheets::{Context, html};
 
 /// One section for each list that has lines; `heading` is the tag of their headings.
-pub(in crate::sheets) fn tables(list: &List, words: &Words, heading: &str) -> String {
+pub(in crate::sheets) fn tables(list: &List, context: &Context<'_>, heading: &str) -> String {
+    let words = context.words;
     let mut out = String::with_capacity(4_096);
     let sections = [
         ("order", "parts-to-order", "order-says", &list.order),
@@ -29,7 +30,9 @@ pub(in crate::sheets) fn tables(list: &List, words: &Words, heading: &str) -> St
         if says != hushed && !says.is_empty() {
             html::element(&mut out, "p", "rule-text", words.label(says));
         }
-        Table { list, words, lines }.render(&mut out);
+        // What is worn is said by the sheet itself.
+        let own = context.own().filter(|_| name != "wear");
+        Table { list, words, lines, own }.render(&mut out);
         out.push_str("</section>\n");
     }
     out
@@ -39,6 +42,8 @@ struct Table<'a> {
     list: &'a List,
     words: &'a Words,
     lines: &'a [Line],
+    /// The language of their texts, where it is not that of the page.
+    own: Option<&'static str>,
 }
 
 impl Table<'_> {
@@ -74,7 +79,7 @@ impl Table<'_> {
                 html::element(out, "td", "count all", &pieces(line.all));
             }
             out.push_str("<th scope=\"row\" class=\"what\">");
-            html::escape(out, &line.text);
+            html::author(out, self.own, &line.text);
             for note in &line.notes {
                 out.push(' ');
                 html::element(out, "span", "fact", note);

@@ -2,6 +2,7 @@
 mod assessment;
 mod handout;
 mod instructor;
+mod languages;
 mod words;
 
 use cotter::compile;

@@ -2,6 +2,7 @@
 mod control;
 mod counts;
 mod findings;
+mod languages;
 mod laws;
 mod nouns;
 mod tightening;

@@ -84,7 +84,7 @@ fn row(sheet: &Sheet<'_>, step: &Step, it: &Tightening<'_>) -> Row {
         format!("<a href=\"#step-{number}\">{number}</a>"),
         sheet.own(&fastener(sheet, it)),
         part.map(|part| thread(sheet, part)).map_or_else(String::new, |words| html::escaped(&words)),
-        html::escaped(&on_the_thread(sheet, it)),
+        on_the_thread(sheet, it),
         if hides { blanked(sheet, passes) } else { list(&passes) },
         if hides { blanked(sheet, end) } else { paragraphs(&end) },
         sheet.numbers.blanked(sheet, paragraphs(&how(sheet, &it.torque))),
@@ -125,22 +125,17 @@ fn thread(sheet: &Sheet<'_>, part: &Part) -> String {
 
 /// "dry", "oiled", "thread locker".
 fn on_the_thread(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
-    let stated = it.stated.map(|stated| sheet.label(state(stated.value)).to_owned());
+    let stated = it.stated.map(|stated| html::escaped(sheet.label(state(stated.value))));
     let supply = it.applied.and_then(|applied| sheet.declarations.supply(applied.supply));
-    let applied = supply.map(|supply| supply.thing.noun.singular.to_string());
+    let applied = supply.map(|supply| sheet.own(&supply.thing.noun.singular));
     stated.into_iter().chain(applied).collect::<Vec<_>>().join(", ")
 }
 
 fn tools(sheet: &Sheet<'_>, it: &Tightening<'_>) -> String {
     let tools = it.work.tools.iter().filter_map(|tool| sheet.declarations.thing(tool.name?));
-    let angle = it
-        .work
-        .adapter_angle
-        .as_ref()
-        .map(|angle| sheet.say("at-angle", &[("angle", sheet.quantity(angle).into())]));
-    let words: Vec<Cow<'_, str>> =
-        tools.map(|tool| Cow::Borrowed(tool.text.as_str())).chain(angle.map(Cow::Owned)).collect();
-    html::escaped(&words.join(", "))
+    let at_angle = |angle| html::escaped(&sheet.say("at-angle", &[("angle", sheet.quantity(angle).into())]));
+    let angle = it.work.adapter_angle.as_ref().map(at_angle);
+    tools.map(|tool| sheet.own(tool.text.as_str())).chain(angle).collect::<Vec<_>>().join(", ")
 }
 
 /// The passes before the last, and what is reached in the end.

@@ -259,3 +259,23 @@ fn the_kit_is_for_as_many_benches_as_asked_for_or_set() {
     assert!(workspace.read("out/FW-TST-001/kit.html").contains("Kit for 12 benches"));
     assert_eq!(workspace.run(&["build", "--benches", "0"]).code, 2);
 }
+
+#[test]
+fn sheets_are_in_the_language_asked_for_or_set() {
+    let settings = "language = \"fr\"\n";
+    let workspace = Workspace::new().file("a.cotter", clean("FW-TST-001")).file("cotter.toml", settings);
+    let result = workspace.run(&["build"]);
+    assert!(result.stdout.contains("nothing to mend"), "the program itself goes on in English");
+    let page = workspace.read("out/FW-TST-001/bench.html");
+    assert!(page.contains("<html lang=\"fr\">") && page.contains("Avant de commencer"));
+    assert!(page.contains("<h1 lang=\"en\">"), "the author's words are in the default language");
+    assert!(workspace.read("out/index.html").contains("<html lang=\"fr\">"));
+    workspace.run(&["build", "--language", "de", "--output", "de"]);
+    assert!(workspace.read("de/FW-TST-001/checklist.html").contains("<html lang=\"de\">"));
+    assert_eq!(workspace.run(&["build", "--language", "xx"]).code, 2);
+    let settings = "language = \"de\"\nwritten-in = \"de\"\n";
+    let workspace = Workspace::new().file("a.cotter", clean("FW-TST-001")).file("cotter.toml", settings);
+    workspace.run(&["build"]);
+    assert_eq!(workspace.read("out/FW-TST-001/bench.html").matches(" lang=").count(), 1);
+    assert_eq!(Workspace::new().file("cotter.toml", "language = \"xx\"\n").run(&["build"]).code, 2);
+}

@@ -5,7 +5,7 @@ use cotter::model::Register;
 use cotter::sheets::{Context, Withhold, handout};
 use cotter::source::{FileId, SourceFile};
 
-const ALL: Withhold = Withhold { torque: true, limits: true };
+pub const ALL: Withhold = Withhold { torque: true, limits: true };
 const TORQUE: Withhold = Withhold { torque: true, limits: false };
 const LIMITS: Withhold = Withhold { torque: false, limits: true };
 

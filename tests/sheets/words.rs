@@ -54,6 +54,53 @@ fn every_language_has_every_word_and_puts_the_same_into_it() {
     }
 }
 
+/// Words that are the same in both languages.
+const SAME: [(Language, &[&str]); 3] = [
+    (Language::German, &["revision", "foot-revision", "hazard-explosion", "hazard-vibration"]),
+    (Language::Spanish, &["foot-revision", "general", "instructor"]),
+    (
+        Language::French,
+        &[
+            "danger",
+            "date",
+            "hazard-explosion",
+            "head-passes",
+            "head-section",
+            "head-source",
+            "signature",
+            "strength-grade",
+        ],
+    ),
+];
+
+#[test]
+fn no_word_is_left_in_english() {
+    let of_tables = |words: &Words| {
+        let hazards =
+            Hazard::all().iter().map(|it| (format!("hazard-{}", it.name), words.hazard(it).to_owned()));
+        let wear = Wear::all().iter().map(|it| (format!("wear-{}", it.name), words.wear(it).to_owned()));
+        hazards.chain(wear).collect::<Vec<_>>()
+    };
+    let english: BTreeMap<&str, &str> = texts(Language::English.source()).collect();
+    for (language, same) in SAME {
+        let own = texts(language.source()).filter(|(key, text)| english.get(key) == Some(text));
+        let tables = of_tables(Words::of(Language::English));
+        let own_tables = of_tables(Words::of(language));
+        let of_tables = own_tables.iter().zip(&tables).filter(|(own, english)| own == english);
+        let left: BTreeSet<&str> =
+            own.map(|(key, _)| key).chain(of_tables.map(|((key, _), _)| key.as_str())).collect();
+        // "{ $hazard }:" holds no word.
+        let left: BTreeSet<&str> = left.into_iter().filter(|key| *key != "obeys").collect();
+        assert_eq!(left, same.iter().copied().collect(), "{}", language.tag());
+    }
+}
+
+/// The keys of a Fluent file and what stands behind their sign; forms of one and many are left out.
+fn texts(source: &str) -> impl Iterator<Item = (&str, &str)> {
+    let keyed = source.lines().filter(|line| line.starts_with(|c: char| c.is_ascii_lowercase()));
+    keyed.filter_map(|line| line.split_once(" = ")).filter(|(_, text)| !text.is_empty())
+}
+
 #[test]
 fn every_word_that_a_sheet_asks_for_is_there_and_the_other_way_round() {
     let known = english();
@@ -101,6 +148,12 @@ fn files(folder: &Path) -> Vec<PathBuf> {
 
 #[test]
 fn phrases_take_their_arguments_and_count() {
+    let german = Words::of(Language::German);
+    assert_eq!(german.say("people-count", &[("count", 1.into())]), "1 Person");
+    assert_eq!(german.say("kit-for", &[("benches", 12.into())]), "Material für 12 Arbeitsplätze");
+    // French counts nothing as one.
+    let french = Words::of(Language::French);
+    assert_eq!(french.say("people-count", &[("count", 0.into())]), "0 personne");
     let words = Words::of(Language::English);
     assert_eq!(words.label("skip-to-steps"), "Skip to the steps");
     assert_eq!(words.say("step-range", &[("first", 1.into()), ("last", 14.into())]), "Steps 1 to 14");

@@ -6,7 +6,7 @@ mod words;
 
 pub use crate::model::Language;
 pub(super) use shell::put_in;
-pub use words::{Argument, Words};
+pub use words::{Argument, Words, keys};
 
 use std::sync::OnceLock;
 

@@ -17,7 +17,7 @@ pub(super) fn control(action: &Action, cx: &Cx<'_>) -> Sentence {
             said(&mut line, words.hold, &it.role, it.statement.as_ref(), cx);
         }
         Action::Report(it) => {
-            said(&mut line, [words.report, ""], &it.role, it.what.as_ref(), cx);
+            said(&mut line, words.report, &it.role, it.what.as_ref(), cx);
         }
         Action::Wait(it) => wait(&mut line, it.time.as_ref(), it.until.as_ref(), cx),
         Action::Follow(it) => follow(&mut line, &it.call),

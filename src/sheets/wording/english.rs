@@ -79,7 +79,7 @@ pub(super) static ENGLISH: Tongue = Tongue {
     },
     control: Control {
         hold: ["Do not go on until the ", " has signed"],
-        report: "Tell the ",
+        report: ["Tell the ", ""],
         stop: "Stop",
         wait: "Wait",
         wait_for: " ",

@@ -117,8 +117,8 @@ pub(super) static GERMAN: Tongue = Tongue {
         not_above: ", jedoch nicht über ",
     },
     control: Control {
-        hold: ["erst weiterarbeiten, wenn unterschrieben hat: ", ""],
-        report: "melden an: ",
+        hold: ["erst weiterarbeiten, wenn ", " unterschrieben hat"],
+        report: ["an ", " melden"],
         stop: "Arbeit anhalten",
         wait: "warten",
         wait_for: ": ",

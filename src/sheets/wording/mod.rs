@@ -18,7 +18,7 @@ mod written;
 pub use free_text::{phrase, reference, sentence, units_set};
 pub use outcomes::{applies, condition, exception, option, outcome};
 pub use sentence::{Run, Sentence};
-pub use verbs::known as known_verbs;
+pub use verbs::{known as known_verbs, template as verb_sentence};
 
 use crate::model::quantity::{Figures, Quantity};
 use crate::model::settings::Units;

@@ -213,7 +213,7 @@ impl Line {
         if self.written.list.is_empty() {
             self.stop();
         } else if !self.last().ends_with(FINAL) && !self.last().ends_with(':') {
-            self.text(":");
+            self.text(self.tongue.colon.trim_end());
         }
         self.written
     }

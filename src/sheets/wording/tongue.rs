@@ -118,7 +118,7 @@ pub(super) struct Tightening {
 #[derive(Debug)]
 pub(super) struct Control {
     pub hold: Around,
-    pub report: &'static str,
+    pub report: Around,
     pub stop: &'static str,
     pub wait: &'static str,
     pub wait_for: &'static str,

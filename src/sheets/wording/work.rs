@@ -27,8 +27,11 @@ fn generated(line: &mut Line, work: &Work, cx: &Cx<'_>) {
     let verb = said_verb(work);
     let template = verbs::template(verb, work.objects.is_empty(), cx.tongue.language);
     let filler = Filler { work, cx, template };
-    for piece in &template.pieces {
-        filler.piece(line, piece);
+    let fill = |line: &mut Line| template.pieces.iter().for_each(|piece| filler.piece(line, piece));
+    match template.pieces.first() {
+        // The sentence is the author's, so what is added to it is in the author's language too.
+        Some(Piece::Slot(Slot::What)) if verb.effects.is_empty() => line.author(cx, fill),
+        _ => fill(line),
     }
     // A line at fault may leave all slots empty; no step may print as nothing.
     if line.is_empty() {
@@ -275,7 +278,7 @@ fn with<'a>(line: &mut Line, helpers: impl Iterator<Item = &'a Object> + Clone, 
 fn place(line: &mut Line, place: &Place, verb: &Verb, cx: &Cx<'_>) {
     let amount = matches!(place.what, PlaceTarget::Quantity(_));
     let written = place.preposition.as_str();
-    let own = verbs::place(verb, written, cx.tongue.language).filter(|_| !amount);
+    let own = verbs::place(verb, written, line.tongue.language).filter(|_| !amount);
     line.text(own.unwrap_or_else(|| line.tongue.place(written, amount)));
     line.text(" ");
     match &place.what {

@@ -9,10 +9,17 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("model", &["source", "report"]),
     ("model/resolve", &["source", "report", "syntax"]),
     ("ledger", &["source", "model"]),
+    ("record", &["source", "model"]),
     ("checks", &["source", "report", "model", "ledger"]),
-    ("sheets", &["source", "report", "model", "ledger"]),
+    ("sheets", &["source", "report", "model", "ledger", "record"]),
     ("handbook", &["source", "report", "syntax", "model", "ledger", "checks", "compile"]),
-    ("cli", &["source", "report", "syntax", "model", "ledger", "checks", "sheets", "compile", "Compiled"]),
+    (
+        "cli",
+        &[
+            "source", "report", "syntax", "model", "ledger", "record", "checks", "sheets", "compile",
+            "Compiled",
+        ],
+    ),
     ("main.rs", &[]),
     ("build.rs", &[]),
     (

@@ -75,6 +75,50 @@ source = Source:
 question = Question:
 show-the-answer = Show the answer
 
+## Bench page, filled in
+
+job-record = Job record
+job-record-says = Fill this page in as you work. What you fill in stays on this device: save the record as a file when the work is done, or when somebody else goes on elsewhere.
+machine-model = Model
+choose-model = Choose
+done-of = { $done } of { $all } steps done
+kept-here = Kept in this browser as you go.
+not-kept = This browser keeps nothing: save the record before you close the page.
+save-record = Save the record
+print-page = Print
+start-afresh = Start afresh
+really-afresh = Everything that is filled in on this page will be gone. Start afresh?
+step-done-in = Step { $step } done
+not-for-this = Not for this machine
+fill-job-first = Fill in the job record on top first.
+locked-by = Locked until step { $step } is signed and done.
+signed-after = Step { $step } is signed. To change this, take that signature back.
+stopped-at = The work ended at step { $step }.
+skipped-at = Skipped after step { $step }.
+not-for-model = Not for { $model }.
+fill-in-first = To fill in: { $what }.
+no-figure = Write figures, with a decimal point or comma.
+within-limits = Within limits.
+below-limits = Below { $limits }.
+above-limits = Above { $limits }.
+out-of-limits = A value is out of limits: do what the step says for that case.
+set-again = Stop: do not go on with this value.
+outcome-so = This was so, and it is done
+method-used = This method was used
+choose-one = Tick the method that is used.
+do-again = Do it again
+again-first = Do it again, and fill in the new values.
+read-before = Before: { $values }.
+no-more = It was done again as often as is allowed. Stop and ask.
+unit-of = Unit of { $what }
+signature-of = Name ({ $role })
+sign = Sign
+sign-first = To sign: { $role }.
+signed-by = Signed by { $name }, { $time }
+take-back = Take back
+earlier-first = First do step { $step }.
+not-own-work = Who did the work does not sign for it.
+
 ## Instructor's edition
 
 instructors-edition = Instructor's edition

@@ -9,6 +9,12 @@ pub const LARGEST: u64 = 16 * 1024 * 1024;
 
 /// The text of a source file. `shown` names it in the trouble.
 pub fn read(path: &Path, shown: &str) -> Result<String, Trouble> {
+    let bytes = read_bytes(path, shown, LARGEST, "split it: one procedure is one file")?;
+    String::from_utf8(bytes).map_err(|error| not_utf8(shown, &error))
+}
+
+/// The bytes of a file of at most `largest` bytes; `mend` helps where it has more.
+pub fn read_bytes(path: &Path, shown: &str, largest: u64, mend: &str) -> Result<Vec<u8>, Trouble> {
     let failed = |error: io::Error| unreadable(shown, &error);
     let meta = std::fs::metadata(path).map_err(failed)?;
     if meta.is_dir() {
@@ -18,13 +24,12 @@ pub fn read(path: &Path, shown: &str) -> Result<String, Trouble> {
         return Err(Trouble::new(shown, "is not an ordinary file").help("name a file that holds text"));
     }
     let file = File::open(path).map_err(failed)?;
-    let mut bytes = Vec::with_capacity(usize::try_from(meta.len().min(LARGEST)).unwrap_or(0));
-    file.take(LARGEST + 1).read_to_end(&mut bytes).map_err(failed)?;
-    if bytes.len() as u64 > LARGEST {
-        return Err(Trouble::new(shown, format!("is larger than {} MiB", LARGEST / (1024 * 1024)))
-            .help("split it: one procedure is one file"));
+    let mut bytes = Vec::with_capacity(usize::try_from(meta.len().min(largest)).unwrap_or(0));
+    file.take(largest + 1).read_to_end(&mut bytes).map_err(failed)?;
+    if bytes.len() as u64 > largest {
+        return Err(Trouble::new(shown, format!("is larger than {} MiB", largest / (1024 * 1024))).help(mend));
     }
-    String::from_utf8(bytes).map_err(|error| not_utf8(shown, &error))
+    Ok(bytes)
 }
 
 /// A trouble for what the operating system said.

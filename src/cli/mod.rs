@@ -14,11 +14,13 @@ mod mend;
 mod nets;
 mod linked;
 mod listing;
+mod one;
 mod outline;
 mod paths;
 mod plain;
 mod progress;
 mod publish;
+mod record;
 mod run;
 mod settings;
 mod tally;
@@ -69,6 +71,8 @@ enum Command {
     Kit(kit::KitArguments),
     /// Follow one part through the steps, for each group of models
     Trace(trace::TraceArguments),
+    /// Check a record that a bench page saved, or gather the values of many
+    Record(record::RecordArguments),
     /// List the rules, or explain one
     Explain {
         /// The rule's name, as it stands in square brackets behind a finding
@@ -176,6 +180,7 @@ pub fn main() -> ExitCode {
         Command::Torque(torque) => torque::run(&torque, &mut terminal),
         Command::Kit(kit) => kit::run(&kit, arguments.jobs, &mut terminal),
         Command::Trace(trace) => trace::run(&trace, &mut terminal),
+        Command::Record(record) => record::run(&record, &mut terminal),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
     };
     terminal.finish(code)

@@ -1,8 +1,7 @@
 //! `cotter trace`: what becomes of one part, step by step, for each group of models.
 use super::terminal::Terminal;
 use super::trouble::Trouble;
-use super::workspace::Selection;
-use super::{Format, run};
+use super::{Format, one, run};
 use crate::ledger::{self, Life, Models};
 use crate::model::{Document, Name, Procedure};
 use crate::source::SourceFile;
@@ -65,22 +64,7 @@ pub fn run(arguments: &TraceArguments, terminal: &mut Terminal) -> u8 {
 
 fn answer(arguments: &TraceArguments) -> Result<String, Trouble> {
     let shown = arguments.file.display().to_string();
-    if arguments.file.is_dir() {
-        return Err(Trouble::new(shown, "name one file, not a folder"));
-    }
-    let (here, groups) = run::asked(std::slice::from_ref(&arguments.file))?;
-    let Some(asked) = groups.first() else { return Err(Trouble::new(shown, "there is no such file")) };
-    let (selection, troubles) = Selection::open(&here, asked);
-    if let Some(trouble) = troubles.into_iter().next() {
-        return Err(trouble);
-    }
-    let only = selection.as_ref().and_then(|selection| match selection.files.as_slice() {
-        [only] => Some((selection, *only)),
-        _ => None,
-    });
-    let Some((selection, id)) = only else {
-        return Err(Trouble::new(shown, "there is no such procedure"));
-    };
+    let one::One { selection, id } = one::open(&arguments.file)?;
     let source = run::source(&selection.workspace, id)?;
     let Compiled { document, .. } = compile(&source, &run::surroundings(&selection.workspace));
     let Some(procedure) = document.procedure() else {

@@ -6,6 +6,7 @@ use super::quantity::Quantity;
 use super::slip::Slip;
 use super::step::Step;
 use crate::source::{FileId, Span, Text};
+use std::sync::Arc;
 
 /// One file, resolved as far as it could be.
 #[derive(Debug, Clone)]
@@ -20,6 +21,8 @@ pub struct Document {
     pub waivers: Vec<Waiver>,
     /// `parts none` and the like: which blocks were declared empty or not, with the place of the block.
     pub blocks: Vec<Block>,
+    /// The file's own text, then those of the catalogues it draws on.
+    pub texts: Vec<Arc<str>>,
 }
 
 impl Document {

@@ -188,6 +188,11 @@ impl Quantity {
         &self.0.kept
     }
 
+    /// The least and the greatest amount allowed, in the author's unit.
+    pub fn limits_in_own_unit(&self) -> (Option<Exact>, Option<Exact>) {
+        (self.0.own.lower, self.0.own.upper)
+    }
+
     pub(super) fn own_limits(&self) -> Limits {
         self.0.own
     }

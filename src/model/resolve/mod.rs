@@ -67,9 +67,11 @@ pub fn resolve(source: &SourceFile, around: &Surroundings<'_>) -> Resolved {
     resolver.slips = misspelt::set_aside(&mut tree, settings);
     let blocks = declarations::blocks(&tree);
     let body = resolver.run(&mut tree, &order, &mut steps);
-    let Resolver { declarations, mut slips, waivers, .. } = resolver;
+    let Resolver { declarations, mut slips, waivers, catalogues, .. } = resolver;
+    let lent = catalogues.iter().flat_map(|catalogue| &catalogue.texts);
+    let texts = std::iter::once(&source.text).chain(lent).cloned().collect();
     slips.sort_by_key(|slip| slip.span().start);
-    let document = Document { file: source.id, declarations, body, slips, waivers, blocks };
+    let document = Document { file: source.id, declarations, body, slips, waivers, blocks, texts };
     Resolved { document, unread: steps.findings() }
 }
 

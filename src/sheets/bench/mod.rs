@@ -1,4 +1,5 @@
 //! The bench page: to work from on a tablet or a phone, in a light or a dark shop.
+mod record;
 mod steps;
 
 use super::language::{PerLanguage, Words};
@@ -52,10 +53,11 @@ struct Due {
 }
 
 static STYLE: PerLanguage<String> = PerLanguage::new();
-const STYLES: [&str; 3] = [templates::LOOK, paper::STYLE, STYLE_TEXT];
+const STYLES: [&str; 4] = [templates::LOOK, paper::STYLE, STYLE_TEXT, include_str!("record/fields.css")];
 pub(super) const STYLE_TEXT: &str = include_str!("page.css");
 
 /// What another edition has besides, as markup.
+#[derive(Default)]
 pub(super) struct Extra<'a> {
     pub style: &'static str,
     /// Entries of the contents, and the sections that they lead to.
@@ -63,6 +65,8 @@ pub(super) struct Extra<'a> {
     pub lead: &'a str,
     /// Stands for the lists of what to lay out; empty for those themselves.
     pub kit: &'a str,
+    /// What makes the page one to fill in; empty for one to read.
+    pub record: &'a str,
 }
 
 /// `bench.html` of a procedure, as a whole page.
@@ -71,8 +75,9 @@ pub(super) struct Extra<'a> {
 /// When the document is no procedure, or its template fails.
 pub fn render(document: &Document, context: &Context<'_>) -> Result<String, SheetError> {
     let sheet = Sheet::of(document, context)?;
-    let style = style(context.words);
-    page(document, &sheet, &Extra { style, contents: "", lead: "", kit: "" })
+    let extra =
+        Extra { style: style(context.words), record: &record::markup(document, &sheet), ..Extra::default() };
+    page(document, &sheet, &extra)
 }
 
 /// The style of the page.
@@ -127,6 +132,8 @@ pub(super) fn page(document: &Document, sheet: &Sheet<'_>, extra: &Extra<'_>) ->
         ("supplies", &lay_out::items(sheet, &kit.supplies)),
         ("torques", &torques),
         ("steps", &steps_html),
+        ("script-source", if extra.record.is_empty() { "" } else { record::source() }),
+        ("record", extra.record),
     ];
     templates::fill("bench", context.words, &page, &texts)
 }

@@ -24,11 +24,7 @@ fn sheet<'a>(
 /// When the document is no procedure, or its template fails.
 pub fn bench(document: &Document, withhold: Withhold, context: &Context<'_>) -> Result<String, SheetError> {
     let sheet = sheet(document, withhold, context)?;
-    bench::page(
-        document,
-        &sheet,
-        &Extra { style: bench::style(context.words), contents: "", lead: "", kit: "" },
-    )
+    bench::page(document, &sheet, &Extra { style: bench::style(context.words), ..Extra::default() })
 }
 
 /// `handout-checklist.html`: the checklist with blanks.

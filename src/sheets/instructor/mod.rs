@@ -38,7 +38,11 @@ pub fn render(document: &Document, benches: u32, context: &Context<'_>) -> Resul
     }
     kit.push_str(&kit::tables(&list, context, "h3"));
     let style = templates::style(&STYLE, &STYLES, context.words);
-    bench::page(document, &sheet, &Extra { style, contents: &contents, lead: &lead, kit: &kit })
+    bench::page(
+        document,
+        &sheet,
+        &Extra { style, contents: &contents, lead: &lead, kit: &kit, ..Extra::default() },
+    )
 }
 
 /// Each signature that somebody gives, with its step.

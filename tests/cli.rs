@@ -7,6 +7,7 @@ mod check;
 mod explain;
 mod follow;
 mod mend;
+mod record;
 mod torque;
 mod trace;
 

@@ -25,6 +25,7 @@ mod manuals;
 mod pdf;
 mod quantity;
 mod quick;
+mod record;
 mod resolve;
 mod routes;
 mod rules;

@@ -51,8 +51,9 @@ fn checklist_of(text: &str, settings: &Settings) -> String {
     .unwrap()
 }
 
-/// The page without its style and drawings, which would only hide what changed.
+/// The page without its style, drawings and script, which would only hide what changed.
 fn body(page: &str) -> String {
+    let page = page.split_once("<script>").map_or(page, |(before, _)| before);
     let start = page.find("</svg>\n<a ").or_else(|| page.find("</svg>\n\n<main>"));
     let start = start.or_else(|| page.find("<body>")).unwrap_or(0);
     page[start..].trim_start_matches("</svg>").trim_start().replace("><", ">\n<")
@@ -148,7 +149,15 @@ fn nothing_an_author_writes_becomes_markup() {
         )
         .replace("Use the *lug*", &format!("# Big\n    {evil}\n    ![p](http://x/y.png) Use the *lug*"))
         .replace("A, 2026-11-05", r#"A";} </style><script>"#);
-    for page in [bench_of(&text, &house()), checklist_of(&text, &house())] {
+    let bench = bench_of(&text, &house());
+    let (bench, record) =
+        bench.split_once("<script type=\"application/json\"").expect("the data of the record");
+    assert_eq!(
+        (record.matches("<script").count(), record.matches("</script").count()),
+        (1, 2),
+        "its own script only"
+    );
+    for page in [bench, &checklist_of(&text, &house())] {
         assert!(page.contains("&lt;script&gt;"), "the words are shown");
         for bad in ["<script", "<img", "javascript:", "data:text", "http://x", "<h1>Big"] {
             assert!(!page.contains(bad), "{bad} got through");

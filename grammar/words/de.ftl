@@ -76,6 +76,50 @@ source = Quelle:
 question = Frage:
 show-the-answer = Antwort zeigen
 
+## Bench page, filled in
+
+job-record = Auftragsprotokoll
+job-record-says = Diese Seite während der Arbeit ausfüllen. Was eingetragen wird, bleibt auf diesem Gerät: das Protokoll als Datei sichern, wenn die Arbeit fertig ist oder jemand anderswo weiterarbeitet.
+machine-model = Modell
+choose-model = Auswählen
+done-of = { $done } von { $all } Schritten erledigt
+kept-here = Wird laufend in diesem Browser behalten.
+not-kept = Dieser Browser behält nichts: das Protokoll sichern, bevor die Seite geschlossen wird.
+save-record = Protokoll sichern
+print-page = Drucken
+start-afresh = Neu beginnen
+really-afresh = Alles, was auf dieser Seite eingetragen ist, geht verloren. Neu beginnen?
+step-done-in = Schritt { $step } erledigt
+not-for-this = Nicht für diese Maschine
+fill-job-first = Zuerst oben das Auftragsprotokoll ausfüllen.
+locked-by = Gesperrt, bis Schritt { $step } unterschrieben und erledigt ist.
+signed-after = Schritt { $step } ist unterschrieben. Um dies zu ändern, jene Unterschrift zurücknehmen.
+stopped-at = Die Arbeit endete bei Schritt { $step }.
+skipped-at = Nach Schritt { $step } übersprungen.
+not-for-model = Nicht für { $model }.
+fill-in-first = Noch einzutragen: { $what }.
+no-figure = Ziffern schreiben, mit Dezimalpunkt oder Komma.
+within-limits = Innerhalb der Grenzen.
+below-limits = Unter { $limits }.
+above-limits = Über { $limits }.
+out-of-limits = Ein Wert liegt außerhalb der Grenzen: tun, was der Schritt für diesen Fall sagt.
+set-again = Halt: mit diesem Wert nicht weiterarbeiten.
+outcome-so = Das war so und ist erledigt
+method-used = Dieses Verfahren wurde benutzt
+choose-one = Das benutzte Verfahren ankreuzen.
+do-again = Noch einmal ausführen
+again-first = Noch einmal ausführen und die neuen Werte eintragen.
+read-before = Zuvor: { $values }.
+no-more = So oft wiederholt, wie erlaubt ist. Anhalten und fragen.
+unit-of = Einheit von { $what }
+signature-of = Name ({ $role })
+sign = Unterschreiben
+sign-first = Zu unterschreiben: { $role }.
+signed-by = Unterschrieben von { $name }, { $time }
+take-back = Zurücknehmen
+earlier-first = Zuerst Schritt { $step } ausführen.
+not-own-work = Wer die Arbeit ausgeführt hat, unterschreibt sie nicht.
+
 ## Instructor's edition
 
 instructors-edition = Ausgabe für Ausbilder

@@ -76,6 +76,50 @@ source = Fuente:
 question = Pregunta:
 show-the-answer = Mostrar la respuesta
 
+## Bench page, filled in
+
+job-record = Registro del trabajo
+job-record-says = Rellene esta página mientras trabaja. Lo que escriba queda en este dispositivo: guarde el registro como archivo cuando termine el trabajo o cuando otra persona siga en otro lugar.
+machine-model = Modelo
+choose-model = Elegir
+done-of = { $done } de { $all } pasos hechos
+kept-here = Se conserva en este navegador a medida que avanza.
+not-kept = Este navegador no conserva nada: guarde el registro antes de cerrar la página.
+save-record = Guardar el registro
+print-page = Imprimir
+start-afresh = Empezar de nuevo
+really-afresh = Se perderá todo lo escrito en esta página. ¿Empezar de nuevo?
+step-done-in = Paso { $step } hecho
+not-for-this = No es para esta máquina
+fill-job-first = Rellene primero el registro del trabajo, arriba.
+locked-by = Bloqueado hasta que el paso { $step } esté firmado y hecho.
+signed-after = El paso { $step } está firmado. Para cambiar esto, retire esa firma.
+stopped-at = El trabajo terminó en el paso { $step }.
+skipped-at = Omitido tras el paso { $step }.
+not-for-model = No es para { $model }.
+fill-in-first = Falta rellenar: { $what }.
+no-figure = Escriba cifras, con punto o coma decimal.
+within-limits = Dentro de los límites.
+below-limits = Por debajo de { $limits }.
+above-limits = Por encima de { $limits }.
+out-of-limits = Un valor está fuera de los límites: haga lo que el paso dice para ese caso.
+set-again = Alto: no siga con este valor.
+outcome-so = Fue así, y está hecho
+method-used = Se usó este método
+choose-one = Marque el método usado.
+do-again = Hacerlo otra vez
+again-first = Hágalo otra vez y escriba los valores nuevos.
+read-before = Antes: { $values }.
+no-more = Se repitió tantas veces como está permitido. Deténgase y pregunte.
+unit-of = Unidad de { $what }
+signature-of = Nombre ({ $role })
+sign = Firmar
+sign-first = Falta la firma: { $role }.
+signed-by = Firmado por { $name }, { $time }
+take-back = Retirar
+earlier-first = Haga primero el paso { $step }.
+not-own-work = Quien hizo el trabajo no lo firma.
+
 ## Instructor's edition
 
 instructors-edition = Edición del instructor

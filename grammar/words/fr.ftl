@@ -77,6 +77,50 @@ source = Source :
 question = Question :
 show-the-answer = Afficher la réponse
 
+## Bench page, filled in
+
+job-record = Relevé du travail
+job-record-says = Remplir cette page pendant le travail. Ce qui est saisi reste sur cet appareil : enregistrer le relevé dans un fichier quand le travail est fini, ou quand une autre personne continue ailleurs.
+machine-model = Modèle
+choose-model = Choisir
+done-of = { $done } étapes faites sur { $all }
+kept-here = Conservé au fur et à mesure dans ce navigateur.
+not-kept = Ce navigateur ne conserve rien : enregistrer le relevé avant de fermer la page.
+save-record = Enregistrer le relevé
+print-page = Imprimer
+start-afresh = Recommencer
+really-afresh = Tout ce qui est saisi sur cette page sera perdu. Recommencer ?
+step-done-in = Étape { $step } faite
+not-for-this = Pas pour cette machine
+fill-job-first = Remplir d'abord le relevé du travail, en haut.
+locked-by = Verrouillé jusqu'à ce que l'étape { $step } soit signée et faite.
+signed-after = L'étape { $step } est signée. Pour modifier ceci, retirer cette signature.
+stopped-at = Le travail s'est arrêté à l'étape { $step }.
+skipped-at = Sautée après l'étape { $step }.
+not-for-model = Pas pour { $model }.
+fill-in-first = À remplir : { $what }.
+no-figure = Écrire des chiffres, avec un point ou une virgule.
+within-limits = Dans les limites.
+below-limits = Au-dessous de { $limits }.
+above-limits = Au-dessus de { $limits }.
+out-of-limits = Une valeur est hors limites : faire ce que l'étape dit pour ce cas.
+set-again = Arrêt : ne pas continuer avec cette valeur.
+outcome-so = C'était ainsi, et c'est fait
+method-used = Cette méthode a été utilisée
+choose-one = Cocher la méthode utilisée.
+do-again = Refaire
+again-first = Refaire, et saisir les nouvelles valeurs.
+read-before = Avant : { $values }.
+no-more = Refait aussi souvent que permis. Arrêter et demander.
+unit-of = Unité de { $what }
+signature-of = Nom ({ $role })
+sign = Signer
+sign-first = À signer : { $role }.
+signed-by = Signé par { $name }, { $time }
+take-back = Retirer
+earlier-first = Faire d'abord l'étape { $step }.
+not-own-work = Qui a fait le travail ne le signe pas.
+
 ## Instructor's edition
 
 instructors-edition = Édition du formateur

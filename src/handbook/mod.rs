@@ -7,7 +7,7 @@ mod tables;
 
 pub use rules::rules;
 
-const CHAPTERS: [&str; 14] = [
+const CHAPTERS: [&str; 15] = [
     include_str!("chapters/01-page.md"),
     include_str!("chapters/02-lines.md"),
     include_str!("chapters/03-head.md"),
@@ -20,6 +20,7 @@ const CHAPTERS: [&str; 14] = [
     include_str!("chapters/10-control.md"),
     include_str!("chapters/11-details.md"),
     include_str!("chapters/12-prose.md"),
+    include_str!("chapters/15-record.md"),
     include_str!("chapters/13-house.md"),
     include_str!("chapters/14-verbs.md"),
 ];

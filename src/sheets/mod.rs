@@ -1,6 +1,6 @@
 //! What people work from: pure functions from a document to the text of a page.
 //!
-//! A page is one file: its style and drawings stand in it, it holds no script and loads nothing.
+//! A page is one file: its style and drawings stand in it, and it loads nothing. Only the bench page holds a script.
 pub mod assessment;
 pub mod bench;
 pub mod checklist;

@@ -1,5 +1,6 @@
-// A page loads nothing but itself, runs no script, leads nowhere that is not there, and fits a phone.
-import { existsSync, readFileSync } from 'node:fs';
+// A page loads nothing but itself, runs no script (a bench page: its own), leads nowhere that is not there, and fits a
+// phone.
+import { existsSync, readFileSync, statSync } from 'node:fs';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { name } from './markup.mjs';
 
@@ -16,7 +17,8 @@ export async function isolation(browser, pages, check) {
         const loads = asked.filter((address) => address !== url && !address.startsWith('data:'));
         check(`nothing else is loaded by ${name(path)}`, loads);
         check(`the browser complains of nothing in ${name(path)}`, complaints);
-        check(`no script in ${name(path)}`, await scripts(page));
+        check(`no foreign script in ${name(path)}`, await scripts(page, path.endsWith('/bench.html')));
+        check(`${name(path)} stays below 150 KB`, statSync(path).size > 150_000 ? [`${statSync(path).size} bytes`] : []);
         const width = await page.evaluate(() => document.documentElement.scrollWidth);
         check(`no sideways scrolling at 390 px in ${name(path)}`, width > 390 ? [`${width} px wide`] : []);
         check(`every link of ${name(path)} leads somewhere`, await dead(page, path));
@@ -24,11 +26,16 @@ export async function isolation(browser, pages, check) {
     }
 }
 
-const scripts = (page) => page.evaluate(() => {
+/** Scripts and handlers; of a bench page its block of data and its script are its own. */
+const scripts = (page, isBench) => page.evaluate((mayFill) => {
     const handlers = [...document.querySelectorAll('*')].filter((element) =>
         [...element.attributes].some((attribute) => attribute.name.startsWith('on')));
-    return [...document.querySelectorAll('script'), ...handlers].map((element) => element.outerHTML.slice(0, 80));
-});
+    const scripts = [...document.querySelectorAll('script')];
+    const own = (script, index) => mayFill && !script.src && (index === 0) === (script.type === 'application/json')
+        && index < 2;
+    return [...scripts.filter((script, index) => !own(script, index)), ...handlers]
+        .map((element) => element.outerHTML.slice(0, 80));
+}, isBench);
 
 async function dead(page, path) {
     const links = await page.evaluate(() => [...document.querySelectorAll('a[href], use[href]')].map((link) => {

@@ -4,8 +4,10 @@ import { join, resolve } from 'node:path';
 import { chromium } from 'playwright-core';
 import { access } from './access.mjs';
 import { isolation } from './isolation.mjs';
+import { limits } from './limits.mjs';
 import { markup } from './markup.mjs';
 import { print, printOthers } from './print.mjs';
+import { record } from './record.mjs';
 
 const [out, part = ''] = process.argv.slice(2);
 if (!out) {
@@ -54,6 +56,10 @@ try {
     await access(browser, pages, check);
     const checklists = pages.filter((page) => page.endsWith('checklist.html'));
     if (checklists.length > 0) await print(browser, checklists, check);
+    if ('bench.html'.includes(part)) {
+        limits(resolve(out), check);
+        await record(browser, resolve(out), 'procedures/pump-f40/fw-pmp-014.cotter', check);
+    }
     await printOthers(browser, pages.filter((page) => !/(checklist|index)\.html$/.test(page)), check);
 } finally {
     await browser.close();

@@ -116,10 +116,23 @@ pub struct Redo {
 impl Plan {
     /// The plan of a procedure; `None` for a catalogue. `units` says which second unit a field has.
     pub fn of(document: &Document, units: &Units) -> Option<Plan> {
+        Plan::shown_by(document, units, &|quantity| match units.single {
+            true => quantity.print(),
+            false => quantity.print_both(&units.second),
+        })
+    }
+
+    /// The same for a page whose language writes limits its own way.
+    pub fn shown_by(document: &Document, units: &Units, shown: &dyn Fn(&Quantity) -> String) -> Option<Plan> {
         let procedure = document.procedure()?;
         let works = procedure.steps().flat_map(|step| &step.actions).filter_map(Action::work);
-        let asker =
-            Asker { document, procedure, units, tightenings: tightening::of(works, &document.declarations) };
+        let asker = Asker {
+            document,
+            procedure,
+            units,
+            shown,
+            tightenings: tightening::of(works, &document.declarations),
+        };
         let steps: Vec<Planned> = procedure.steps().map(|step| asker.step(step)).collect();
         let used = steps.iter().flat_map(|step| &step.fields).flat_map(|field| &field.units);
         let scales = used.filter_map(|symbol| Some((*symbol, Scale::of(Unit::find(symbol)?)))).collect();
@@ -166,6 +179,7 @@ struct Asker<'a> {
     document: &'a Document,
     procedure: &'a Procedure,
     units: &'a Units,
+    shown: &'a dyn Fn(&Quantity) -> String,
     tightenings: Vec<Tightening<'a>>,
 }
 
@@ -228,11 +242,7 @@ impl Asker<'_> {
                 quantity.also().map(Quantity::unit).or_else(counterpart).filter(|_| !self.units.single);
             units.extend(second.map(|unit| unit.symbol).filter(|symbol| *symbol != quantity.unit().symbol));
         }
-        let shown = |it: &Quantity| match self.units.single {
-            true => it.print(),
-            false => it.print_both(&self.units.second),
-        };
-        field(kind, label, limits.map(|it| Bounds::of(it, shown(it))), units)
+        field(kind, label, limits.map(|it| Bounds::of(it, (self.shown)(it))), units)
     }
 
     /// What the wrench is set to at the end: the torque, or what an adapter makes of it.

@@ -41,7 +41,9 @@ pub fn source() -> &'static str {
 
 /// The data and the script, for the end of the page.
 pub fn markup(document: &Document, sheet: &Sheet<'_>) -> String {
-    let Some(plan) = Plan::of(document, &sheet.settings().units).filter(|plan| !plan.steps.is_empty()) else {
+    let Some(plan) = Plan::shown_by(document, &sheet.settings().units, &|it| sheet.quantity(it))
+        .filter(|plan| !plan.steps.is_empty())
+    else {
         return String::new();
     };
     let data = Data { plan: &plan, words: words(sheet) };

@@ -56,5 +56,6 @@ function converted(typed, from, to) {
     const base = float(inBase(value, from));
     const amount = (base - float(fraction(unit.offset))) / float(fraction(unit.factor));
     const figures = typed.replace(/\D/g, '').replace(/^0+/, '').length;
-    return String(Number(amount.toPrecision(Math.min(Math.max(figures + 1, 3), 10)))) + '\u00a0' + to;
+    const most = { maximumSignificantDigits: Math.min(Math.max(figures + 1, 3), 10), useGrouping: false };
+    return amount.toLocaleString(document.documentElement.lang, most) + '\u00a0' + to;
 }

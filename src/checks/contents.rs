@@ -27,7 +27,7 @@ impl<'a> Contents<'a> {
                 // Room for nearly every file's: growing would need half as much again for a while.
                 let steps = procedure.steps().count();
                 contents.works.reserve_exact(steps * 3 / 2);
-                contents.passages.reserve_exact(steps * 2);
+                contents.passages.reserve_exact(steps * 3 / 2);
                 contents.procedure(procedure);
             }
             Body::Catalogue { .. } => {

@@ -8,8 +8,8 @@ use crate::model::torque::{Pattern, Torque};
 use crate::model::verb::Effect;
 use std::fmt::Write as _;
 
-/// The radius of a fastener, in the drawing's own unit.
-const RADIUS: f64 = 15.0;
+/// The radius of a fastener, in the drawing's own unit, and the end of its circle.
+const ROUND: &str = "\" r=\"15\"/>";
 /// From the middle of a fastener to that of a number beside it.
 const BESIDE: f64 = 24.0;
 
@@ -174,10 +174,37 @@ fn outline(out: &mut String, it: &Drawing<'_>, across: f64, down: f64) {
 fn fastener(out: &mut String, it: &Drawing<'_>, place: &Place, (turn, number): (u32, u32)) {
     let (x, y) = (tenth(place.x * it.step()), tenth(place.y * it.step()));
     let class = if turn == 1 { "first" } else { "next" };
-    let _ = write!(out, "<g class=\"{class}\"><circle cx=\"{x:.1}\" cy=\"{y:.1}\" r=\"{RADIUS}\"/>");
-    let _ = write!(out, "<text x=\"{x:.1}\" y=\"{y:.1}\">{turn}</text></g>");
+    out.push_str("<g class=\"");
+    out.push_str(class);
+    out.push_str("\"><circle cx=\"");
+    coordinate(out, x);
+    out.push_str("\" cy=\"");
+    coordinate(out, y);
+    out.push_str(ROUND);
+    text_at(out, "<text x=\"", (x, y), turn);
+    out.push_str("</g>");
     if it.numbered {
-        let (x, y) = it.beside(x, y);
-        let _ = write!(out, "<text class=\"own\" x=\"{x:.1}\" y=\"{y:.1}\">{number}</text>");
+        text_at(out, "<text class=\"own\" x=\"", it.beside(x, y), number);
     }
+}
+
+fn text_at(out: &mut String, opening: &str, (x, y): (f64, f64), number: u32) {
+    out.push_str(opening);
+    coordinate(out, x);
+    out.push_str("\" y=\"");
+    coordinate(out, y);
+    out.push_str("\">");
+    html::number(out, number);
+    out.push_str("</text>");
+}
+
+/// With one figure after the point. Drawings are mostly numbers, and those of the standard library print any number.
+fn coordinate(out: &mut String, value: f64) {
+    let tenths = (value * 10.0).round() as i32;
+    if tenths < 0 {
+        out.push('-');
+    }
+    html::number(out, tenths.unsigned_abs() / 10);
+    out.push('.');
+    html::number(out, tenths.unsigned_abs() % 10);
 }

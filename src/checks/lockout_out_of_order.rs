@@ -39,15 +39,34 @@ unlock main-switch; turn on main-switch
     check,
 };
 
+const KINDS: [Kind; 4] =
+    [Kind::LockoutOutOfOrder, Kind::NeverLockedOut, Kind::OnWhileLocked, Kind::NeverProvedDead];
+
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    findings.extend(obligations::of(subject, &[Kind::LockoutOutOfOrder]).map(|broken| {
+    findings.extend(obligations::of(subject, &KINDS).map(|broken| {
         let Broken { name, .. } = &broken;
-        let text = format!("`{name}` comes too early or too late in the lockout");
-        broken.finding(
-            RULE.id,
-            &text,
-            "this stands before it",
-            "Keep the order: shut down, isolate, lock out, release the stored energy, verify",
-        )
+        let (text, since, help) = match broken.breach.kind {
+            Kind::NeverLockedOut => (
+                format!("`{name}` is unlocked, and was never locked out: anybody could have switched it on"),
+                "cut off here",
+                "Lock it out as soon as it is off",
+            ),
+            Kind::OnWhileLocked => (
+                format!("`{name}` lets the energy in again while the lock is on"),
+                "locked out here",
+                "Take the lock off first, by whoever put it on",
+            ),
+            Kind::NeverProvedDead => (
+                format!("`{name}` was locked out, and nobody made sure that it was dead"),
+                "locked out here",
+                "Prove it dead behind the lock, before anybody touches what was live",
+            ),
+            _ => (
+                format!("`{name}` comes too early or too late in the lockout"),
+                "this stands before it",
+                "Keep the order: shut down, isolate, lock out, release the stored energy, verify",
+            ),
+        };
+        broken.finding(RULE.id, &text, since, help)
     }));
 }

@@ -39,6 +39,8 @@ enum Fate {
         changed: usize,
         /// Letters that a PDF could not show.
         lacking: String,
+        /// Sheets of an earlier build that this one did not make anew.
+        outdated: Vec<String>,
     },
     HeldBack {
         number: String,
@@ -166,7 +168,7 @@ impl Build {
             })
         });
         let mut made = BTreeMap::new();
-        let (mut changed, mut held) = (0, String::new());
+        let (mut changed, mut held, mut outdated) = (0, String::new(), Vec::new());
         let mut unlinked = pages.without();
         for (&id, result) in selection.files.iter().zip(results) {
             let outcome = match result {
@@ -180,7 +182,8 @@ impl Build {
             sum.text.push_str(&outcome.text);
             match outcome.fate {
                 Fate::NoSheet => {}
-                Fate::Made { entry, changed: pages, lacking } => {
+                Fate::Made { entry, changed: pages, lacking, outdated: old } => {
+                    outdated.extend(old);
                     changed += pages;
                     if !lacking.is_empty() {
                         let (number, letters) = (plain::harmless(&entry.number), plain::harmless(&lacking));
@@ -204,6 +207,12 @@ impl Build {
         let changed = count(changed, "page");
         sum.text.push_str(&format!("sheets of {number} in {}, {changed} changed\n", self.output.shown));
         sum.text.push_str(&held);
+        if !outdated.is_empty() {
+            let names = outdated.iter().map(|name| plain::harmless(name)).collect::<Vec<_>>().join(", ");
+            sum.text.push_str(&format!(
+                "note: of an earlier build and not made anew, take them away or build them too: {names}\n"
+            ));
+        }
         for number in unlinked {
             let number = plain::harmless(&number);
             sum.text.push_str(&format!("note: {number} has no sheet here, and is called without a link\n"));
@@ -289,7 +298,8 @@ impl Build {
         for (name, bytes) in &files.named {
             changed += usize::from(self.output.write(number, name, bytes)? == Written::Changed);
         }
-        Ok(Fate::Made { entry, changed, lacking: files.lacking.into_iter().collect() })
+        let outdated = self.output.outdated(number, &files.named);
+        Ok(Fate::Made { entry, changed, lacking: files.lacking.into_iter().collect(), outdated })
     }
 
     /// The pages as they are written, and those for printing as PDF too where that was asked for.

@@ -39,6 +39,19 @@ impl Output {
         self.folder.join(number).join(BENCH).is_file()
     }
 
+    /// Sheets of the procedure that only some builds make, which lie here and are not among `made`: they are of an
+    /// earlier build, and may say what no longer holds.
+    pub fn outdated(&self, number: &str, made: &[(String, Vec<u8>)]) -> Vec<String> {
+        let pages = [CHECKLIST, ASSESSMENT, KIT, HANDOUT_CHECKLIST, ANSWERS];
+        let pdfs = pages.iter().filter_map(|page| Some(format!("{}.pdf", page.strip_suffix(".html")?)));
+        let handouts = [HANDOUT, HANDOUT_CHECKLIST, ANSWERS].map(str::to_owned);
+        let perhaps = handouts.into_iter().chain(pdfs);
+        let old = |name: &String| {
+            made.iter().all(|(made, _)| made != name) && self.folder.join(number).join(name).is_file()
+        };
+        perhaps.filter(old).map(|name| format!("{number}/{name}")).collect()
+    }
+
     /// Folders with sheets that `known` does not claim, sorted.
     pub fn strangers(&self, known: impl Fn(&str) -> bool) -> Vec<String> {
         let entries = std::fs::read_dir(&self.folder).into_iter().flatten().flatten();

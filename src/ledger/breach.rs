@@ -85,6 +85,12 @@ pub enum Kind {
     BranchEndsOpen,
     EnergyNotIsolated,
     LockoutOutOfOrder,
+    /// Unlocked, and never locked out.
+    NeverLockedOut,
+    /// Energy comes back while the lock is on.
+    OnWhileLocked,
+    /// Locked out and opened again, and nobody made sure that it was dead.
+    NeverProvedDead,
     NotTested,
     /// For wear; `other` still covers it.
     MeasuredWhileFitted,

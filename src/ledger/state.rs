@@ -62,6 +62,10 @@ pub(super) struct PartState {
     pub drained: Option<Span>,
     pub isolated: Option<Span>,
     pub locked_out: Option<Span>,
+    /// Something was proved dead while it was locked out.
+    pub proved_dead: bool,
+    /// Something is cut off at it: a switch, a valve.
+    pub cut_off_at: bool,
     pub raised: Option<Span>,
     pub opened: Option<Span>,
     pub supported: Option<Span>,
@@ -162,6 +166,8 @@ impl State {
             drained: None,
             isolated: None,
             locked_out: None,
+            proved_dead: false,
+            cut_off_at: false,
             raised: None,
             opened: None,
             supported: None,

@@ -8,14 +8,36 @@ use crate::model::verb::Effect;
 
 pub(super) fn lock_out(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     let Some(now) = state.part(at.id).copied() else { return };
-    let off = now.isolated.is_some() || now.closed || !now.is_on() || state.elsewhere.isolated;
+    let off =
+        now.isolated.is_some() || now.cut_off_at || now.closed || !now.is_on() || state.elsewhere.isolated;
     if !off {
         book.breach(Kind::LockoutOutOfOrder, at.name(), at.span);
     } else if let Some(early) = state.released.or(state.proved) {
         book.breach(Kind::LockoutOutOfOrder, at.name(), at.span).since = Some(early);
     }
     if let Some(now) = state.parts.get_mut(at.id) {
-        now.locked_out = Some(at.span);
+        (now.locked_out, now.proved_dead) = (Some(at.span), false);
+    }
+}
+
+/// What was locked out is opened: it must have been locked, and proved dead while it was.
+pub(super) fn unlock(book: &mut Book<'_>, state: &State, at: &At<'_>) {
+    let Some(now) = state.part(at.id).copied().filter(|_| !state.elsewhere.isolated) else { return };
+    let live = at.part.facts.live.is_some();
+    match (now.locked_out, now.isolated) {
+        (None, Some(off)) => book.breach(Kind::NeverLockedOut, at.name(), at.span).since = Some(off),
+        (Some(locked), _) if live && !now.proved_dead => {
+            book.breach(Kind::NeverProvedDead, at.name(), at.span).since = Some(locked);
+        }
+        _ => {}
+    }
+}
+
+/// Nobody can switch on what is locked off.
+pub(super) fn restore(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
+    // Said here; that the lock then stays on is not another fault.
+    if let Some(locked) = state.parts.get_mut(at.id).and_then(|now| now.locked_out.take()) {
+        book.breach(Kind::OnWhileLocked, at.name(), at.span).since = Some(locked);
     }
 }
 
@@ -24,6 +46,9 @@ pub(super) fn prove(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
         book.breach(Kind::LockoutOutOfOrder, at.name(), at.span);
     }
     state.proved = state.proved.or(Some(at.span));
+    for part in state.parts.iter_mut().filter(|part| part.locked_out.is_some()) {
+        part.proved_dead = true;
+    }
 }
 
 /// Live or pressurised parts are worked on only once they are dead.

@@ -14,7 +14,7 @@ use crate::model::declarations::Part;
 use crate::model::quantity::{Dimension, Form};
 use crate::model::verb::Effect;
 use crate::source::Span;
-use energy::{lock_out, prove};
+use energy::{lock_out, prove, restore, unlock};
 use fitting::{fit, renew, take_off};
 use tightening::{commit, lock, loosen, tighten};
 
@@ -125,6 +125,8 @@ fn apply(book: &mut Book<'_>, state: &mut State, at: &At<'_>, effect: Effect) {
             book.breach(Kind::LockoutOutOfOrder, at.name(), at.span).since = since;
         }
         Effect::VerifiesDead => prove(book, state, at),
+        Effect::Unlocks => unlock(book, state, at),
+        Effect::Restores | Effect::Starts => restore(book, state, at),
         _ => {}
     }
     let Some(now) = state.parts.get_mut(at.id) else { return };
@@ -154,7 +156,7 @@ fn apply(book: &mut Book<'_>, state: &mut State, at: &At<'_>, effect: Effect) {
         Effect::Drains => (now.drained, now.released) = (span, true),
         Effect::Fills => now.drained = None,
         Effect::Isolates => now.isolated = span,
-        Effect::Restores | Effect::Starts => now.isolated = None,
+        Effect::Restores | Effect::Starts => (now.isolated, now.cut_off_at) = (None, false),
         Effect::Unlocks => now.locked_out = None,
         Effect::ReleasesEnergy => now.released = true,
         Effect::Pressurises => now.released = false,

@@ -36,6 +36,12 @@ pub(super) fn places(book: &mut Book<'_>, state: &mut State, work: &Work) {
                     put_in(book, state, object);
                 }
                 Some(Name::Part(id)) => {
+                    if work.verb.does(Effect::Isolates) || work.verb.does(Effect::ShutsDown) {
+                        if let Some(now) = state.parts.get_mut(id) {
+                            now.cut_off_at = true;
+                        }
+                        continue;
+                    }
                     let own = work.objects.iter().any(|it| matches!(it.name, Some(Name::Part(_))));
                     let Some(now) = state.parts.get_mut(id).filter(|_| !own) else { continue };
                     if work.verb.does(Effect::Drains) {

@@ -45,7 +45,7 @@ pub fn sketch(svg: &Element, pens: Pens<'_>, height: Option<f32>) -> Sketch {
 
 fn view(svg: &Element) -> Option<[f32; 4]> {
     // Attributes come in small letters.
-    let view = svg.attribute("viewbox").or(svg.attribute("viewBox"))?;
+    let view = svg.attribute("viewbox")?;
     let numbers: Vec<f32> = view.split_whitespace().filter_map(|number| number.parse().ok()).collect();
     let view: [f32; 4] = numbers.try_into().ok()?;
     (view[2] > 0.0 && view[3] > 0.0).then_some(view)
@@ -94,7 +94,6 @@ impl Pen<'_> {
             () if has("alert-mark") => (Some(mark), None),
             () if element.is("circle") && first => (Some(BLACK), Some((2.0, BLACK))),
             () if element.is("circle") => (Some(WHITE), Some((2.0, BLACK))),
-            () if has("ink") || element.is("line") => (None, Some((1.5, BLACK))),
             () => (None, Some((1.5, BLACK))),
         }
     }

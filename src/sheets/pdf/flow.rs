@@ -10,8 +10,9 @@ use super::words::Run;
 use krilla::tagging::Tag;
 
 /// Tags that begin a block; all else runs on with the words around it.
-const BLOCKS: [&str; 23] = [
+const BLOCKS: [&str; 25] = [
     "article",
+    "blockquote",
     "dd",
     "div",
     "dl",
@@ -28,6 +29,7 @@ const BLOCKS: [&str; 23] = [
     "nav",
     "ol",
     "p",
+    "pre",
     "section",
     "table",
     "tbody",
@@ -66,9 +68,13 @@ impl<'a> Flow<'a> {
 
     /// What stands in `element`, in order; words between blocks are a block of their own.
     pub fn children(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        self.nodes(element.children.iter(), place)
+    }
+
+    fn nodes(&mut self, nodes: impl Iterator<Item = &'a Node>, place: Place) -> Vec<Slab> {
         let mut slabs = Vec::new();
         let mut run = Run::default();
-        for child in &element.children {
+        for child in nodes {
             match child {
                 Node::Element(child) if is_block(child) => {
                     slabs.extend(self.words(std::mem::take(&mut run), place));
@@ -160,6 +166,11 @@ impl<'a> Flow<'a> {
             }
             () if element.has("result") => vec![stack(self.children(element, place))],
             () if element.has("verdict") => spaced(self.children(element, place), GAP, GAP),
+            () if element.is("blockquote") => {
+                let inner = self.children(element, Place { width: place.width - 12.0, ..place });
+                inner.into_iter().map(|slab| slab.moved(12.0)).collect()
+            }
+            () if element.is("pre") => self.as_written(element, place),
             () if element.has("rule-text") => spaced(self.children(element, place), GAP, GAP),
             () => self.children(element, place),
         }
@@ -311,17 +322,25 @@ impl<'a> Flow<'a> {
         let tag = self.tags.of(place.tag, item);
         let boxed = tick_box(PLAIN * 0.95, 1.1);
         let left = boxed.width + 4.0;
-        let mut run = Run::default();
         let is_box = |node: &&Node| matches!(node, Node::Element(element) if element.has("box"));
-        item.children.iter().skip_while(|node| !is_box(node)).skip(1).for_each(|node| {
-            self.run(node, place.look, tag, &mut run);
-        });
-        let lines = run.lines(place.width - left, self.fonts, tag);
+        let words = item.children.iter().skip_while(|node| !is_box(node)).skip(1);
+        let lines = self.nodes(words, Place { width: place.width - left, tag, ..place });
         let mut lines: Vec<Slab> = lines.into_iter().map(|line| line.moved(left)).collect();
         if let Some(first) = lines.first_mut() {
             first.marks.extend(boxed.marks.into_iter().map(|placed| Placed { y: placed.y + 2.0, ..placed }));
         }
         lines
+    }
+
+    /// Lines that break where they were broken.
+    fn as_written(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        let text = element.text();
+        let lines = text.trim_end().split('\n').map(|line| {
+            let mut run = Run::default();
+            run.words(&line.replace(' ', "\u{a0}"), place.look);
+            if line.trim().is_empty() { vec![Slab::room(GAP)] } else { self.words(run, place) }
+        });
+        lines.flatten().collect()
     }
 
     fn figure(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
@@ -361,8 +380,9 @@ fn is_block(element: &Element) -> bool {
     BLOCKS.contains(&element.name.as_str()) || drawn || below
 }
 
+/// With room before, which stays with what it stands before, and after.
 pub(super) fn spaced(mut slabs: Vec<Slab>, before: f32, after: f32) -> Vec<Slab> {
-    slabs.insert(0, Slab::room(before));
+    slabs.insert(0, Slab { glued: true, ..Slab::room(before) });
     slabs.push(Slab::room(after));
     slabs
 }

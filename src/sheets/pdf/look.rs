@@ -86,7 +86,7 @@ const BOLD: &[&str] = &["avoid", "all", "choice", "hazard", "label", "no", "numb
 const QUIET: &[&str] = &["fact", "held", "house", "more", "outcome", "rule-text", "scope"];
 const WHOLE: &[&str] = &["choice", "part-no", "tag", "whole"];
 
-/// The colours of a signal word: its ground, what stands on it, and whether the words stand on the ground at all.
+/// The colours of a signal word: its ground, and what stands on it; none where it stands on the paper.
 /// ANSI Z535.6's for the words, ISO 3864's for the grounds.
 pub fn signal(message: &Element) -> Option<(Ink, Ink)> {
     const GROUNDS: [(&str, Ink, Ink); 4] = [

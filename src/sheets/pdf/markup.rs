@@ -110,11 +110,16 @@ impl Element {
         self.elements().find_map(|child| if fits(child) { Some(child) } else { child.find(fits) })
     }
 
-    /// All its words, blanks as they stand.
+    /// All its words, a blank between each two.
     pub fn words(&self) -> String {
+        self.text().split_whitespace().collect::<Vec<_>>().join(" ")
+    }
+
+    /// All its words, blanks and lines as they stand.
+    pub fn text(&self) -> String {
         let mut words = String::new();
         self.gather(&mut words);
-        words.split_whitespace().collect::<Vec<_>>().join(" ")
+        words
     }
 
     fn gather(&self, words: &mut String) {

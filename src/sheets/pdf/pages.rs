@@ -66,35 +66,44 @@ pub fn broken(slabs: Vec<Slab>, format: &Format) -> Vec<Vec<Placed>> {
 
 /// Strips that stand on one page together; too tall ones in their pieces.
 fn clumps(slabs: Vec<Slab>, room: f32) -> Vec<Vec<Slab>> {
-    let mut clumps: Vec<Vec<Slab>> = Vec::new();
+    let mut together: Vec<Vec<Slab>> = Vec::new();
     let mut clump: Vec<Slab> = Vec::new();
     for slab in slabs {
         let glued = slab.glued;
         clump.push(slab);
         if !glued {
-            clumps.push(std::mem::take(&mut clump));
+            together.push(std::mem::take(&mut clump));
         }
     }
-    clumps.push(clump);
+    together.push(clump);
     let mut fitting = Vec::new();
-    for clump in clumps {
+    for clump in together.into_iter().filter(|clump| !clump.is_empty()) {
         if clump.iter().map(|slab| slab.height).sum::<f32>() <= room {
             fitting.push(clump);
             continue;
         }
+        // A head stays with the first piece of what it heads.
+        let mut head = Vec::new();
         for slab in clump {
             if slab.height <= room || slab.pieces.is_empty() {
-                fitting.push(vec![slab]);
+                let (glued, small) = (slab.glued, slab.height < room / 4.0);
+                head.push(slab);
+                if !(glued && small) {
+                    fitting.push(std::mem::take(&mut head));
+                }
             } else {
-                fitting.extend(clumps_of_pieces(slab.pieces, room));
+                let mut pieces = clumps(slab.pieces, room);
+                if let Some(first) = pieces.first_mut() {
+                    first.splice(0..0, std::mem::take(&mut head));
+                }
+                fitting.append(&mut pieces);
             }
+        }
+        if !head.is_empty() {
+            fitting.push(head);
         }
     }
     fitting
-}
-
-fn clumps_of_pieces(pieces: Vec<Slab>, room: f32) -> Vec<Vec<Slab>> {
-    clumps(pieces, room)
 }
 
 /// Draws the pages and closes the document.
@@ -219,7 +228,8 @@ fn footer(
             let lines = run.lines(format.text_width(), fonts, tags.root());
             let x = place(length_of_last(&lines), format);
             let y = format.height - format.bottom + 12.0;
-            for placed in lines.into_iter().flat_map(|line| line.marks) {
+            // One line: a foot that is longer is cut.
+            for placed in lines.into_iter().take(1).flat_map(|line| line.marks) {
                 draw(surface, &Placed { x: placed.x + x, y: placed.y + y, ..placed }, fonts);
             }
         };

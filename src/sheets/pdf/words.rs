@@ -61,15 +61,25 @@ impl Run {
         let text = self.text.trim_end().to_owned();
         let mut setter = Setter { width, fonts, tag, line: Vec::new(), at: 0.0, gap: 0.0, done: Vec::new() };
         let mut sketches = self.sketches.into_iter();
-        let mut from = 0;
+        let (mut from, mut look) = (0, None);
+        let mut to_come = self.looks.iter().peekable();
         for (end, opportunity) in linebreaks(&text) {
             let mut chunk = Vec::new();
             let mut piece_from = from;
             for (at, letter) in text.get(from..end).unwrap_or("").char_indices() {
                 let at = from + at;
-                let changes = self.looks.iter().any(|(place, _)| *place == at && at > piece_from);
-                if changes || letter == DRAWING {
-                    push_piece(&mut chunk, &text, piece_from..at, &self.looks);
+                // In order, each met once.
+                let mut changes = false;
+                while let Some((_, next)) = to_come.next_if(|(place, _)| *place <= at) {
+                    changes = at > piece_from;
+                    if changes {
+                        push_piece(&mut chunk, &text, piece_from..at, look);
+                        piece_from = at;
+                    }
+                    look = Some(*next);
+                }
+                if !changes && letter == DRAWING {
+                    push_piece(&mut chunk, &text, piece_from..at, look);
                     piece_from = at;
                 }
                 if letter == DRAWING {
@@ -77,7 +87,7 @@ impl Run {
                     piece_from = at + letter.len_utf8();
                 }
             }
-            push_piece(&mut chunk, &text, piece_from..end, &self.looks);
+            push_piece(&mut chunk, &text, piece_from..end, look);
             setter.chunk(chunk);
             if opportunity == BreakOpportunity::Mandatory && end < text.len() {
                 setter.end_line();
@@ -94,9 +104,8 @@ enum Piece {
     Sketch(Sketch),
 }
 
-fn push_piece(chunk: &mut Vec<Piece>, text: &str, range: std::ops::Range<usize>, looks: &[(usize, Look)]) {
-    let words = text.get(range.clone()).unwrap_or("");
-    let look = looks.iter().rev().find(|(place, _)| *place <= range.start).map(|(_, look)| *look);
+fn push_piece(chunk: &mut Vec<Piece>, text: &str, range: std::ops::Range<usize>, look: Option<Look>) {
+    let words = text.get(range).unwrap_or("");
     if let Some(look) = look.filter(|_| !words.is_empty()) {
         chunk.push(Piece::Words(words.replace(NO_BREAK, ""), look));
     }

@@ -4,6 +4,7 @@ use crate::ledger::breach::Kind;
 use crate::ledger::state::State;
 use crate::ledger::walk::Book;
 use crate::model::Name;
+use crate::model::quantity::Dimension;
 use crate::model::verb::Effect;
 
 pub(super) fn lock_out(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
@@ -46,6 +47,17 @@ pub(super) fn prove(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
         book.breach(Kind::LockoutOutOfOrder, at.name(), at.span);
     }
     state.proved = state.proved.or(Some(at.span));
+    proved(state);
+}
+
+/// A voltage was read: whoever reads none has proved it dead.
+pub(super) fn measured(state: &mut State, at: &At<'_>) {
+    if at.work.quantity.as_ref().is_some_and(|it| it.dimension() == Dimension::Voltage) {
+        proved(state);
+    }
+}
+
+fn proved(state: &mut State) {
     for part in state.parts.iter_mut().filter(|part| part.locked_out.is_some()) {
         part.proved_dead = true;
     }

@@ -14,7 +14,7 @@ use crate::model::declarations::Part;
 use crate::model::quantity::{Dimension, Form};
 use crate::model::verb::Effect;
 use crate::source::Span;
-use energy::{lock_out, prove, restore, unlock};
+use energy::{lock_out, measured, prove, restore, unlock};
 use fitting::{fit, renew, take_off};
 use tightening::{commit, lock, loosen, tighten};
 
@@ -125,6 +125,7 @@ fn apply(book: &mut Book<'_>, state: &mut State, at: &At<'_>, effect: Effect) {
             book.breach(Kind::LockoutOutOfOrder, at.name(), at.span).since = since;
         }
         Effect::VerifiesDead => prove(book, state, at),
+        Effect::Measures | Effect::Tests => measured(state, at),
         Effect::Unlocks => unlock(book, state, at),
         Effect::Restores | Effect::Starts => restore(book, state, at),
         _ => {}

@@ -225,14 +225,14 @@ for-procedures = Für
 
 ## Tightening values
 
-head-fastener = Verbindungselement
+head-fastener = Schraubteil
 head-thread = Gewinde
 head-on-the-thread = Am Gewinde
 head-passes = Stufen
 head-torque = Drehmoment
 head-how = Wie
 head-with = Mit
-head-wrench-set-to = Einstellung des Drehmomentschlüssels
+head-wrench-set-to = Einstellwert
 head-source = Quelle
 strength-class = Klasse { $class }
 strength-grade = Grad { $grade }

@@ -225,7 +225,7 @@ for-procedures = Para
 
 ## Tightening values
 
-head-fastener = Elemento de fijación
+head-fastener = Fijación
 head-thread = Rosca
 head-on-the-thread = En la rosca
 head-passes = Etapas

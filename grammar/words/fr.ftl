@@ -36,7 +36,7 @@ notice = Avis
 note = Remarque
 harm = Ce qui peut arriver :
 first-aid = Premiers secours :
-hazard-sign = Danger : { $hazard }
+hazard-sign = Risque : { $hazard }
 holds-until = Valable jusqu’à la fin de l’étape { $step }.
 holds-for-next = Valable pour les { $count } étapes suivantes, { $first } à { $last }.
 holds-to-section-end = Valable jusqu’à la fin de cette section.
@@ -52,7 +52,7 @@ before-you-start = Avant de commencer
 stop-if-in-doubt = { $open }En cas de doute, arrêter{ $close } et demander.
 must-be-done = Doit être fait
 have-ready-to-wear = Équipements à tenir prêts
-lay-out = À disposer
+lay-out = À préparer
 parts-to-have-new = Pièces neuves à prévoir
 tools = Outils
 supplies = Consommables
@@ -226,7 +226,7 @@ for-procedures = Pour
 
 ## Tightening values
 
-head-fastener = Élément de fixation
+head-fastener = Fixation
 head-thread = Filetage
 head-on-the-thread = Sur le filetage
 head-passes = Passes

@@ -84,14 +84,22 @@ fn row(sheet: &Sheet<'_>, step: &Step, it: &Tightening<'_>) -> Row {
         format!("<a href=\"#step-{number}\">{number}</a>"),
         sheet.own(&fastener(sheet, it)),
         part.map(|part| thread(sheet, part)).map_or_else(String::new, |words| html::escaped(&words)),
-        on_the_thread(sheet, it),
+        in_one(sheet, on_the_thread(sheet, it)),
         if hides { blanked(sheet, passes) } else { list(&passes) },
         if hides { blanked(sheet, end) } else { paragraphs(&end) },
         sheet.numbers.blanked(sheet, paragraphs(&how(sheet, &it.torque))),
-        tools(sheet, it),
+        in_one(sheet, tools(sheet, it)),
         if hides { blanked(sheet, set) } else { list_or_one(&set) },
         step.from.as_ref().map_or_else(String::new, |from| sheet.own(&from.value)),
     ]
+}
+
+/// On a phone each element of a cell stands on its own: words with marks in them are one.
+fn in_one(sheet: &Sheet<'_>, markup: String) -> String {
+    match sheet.context.own() {
+        Some(_) if !markup.is_empty() => format!("<span>{markup}</span>"),
+        _ => markup,
+    }
 }
 
 /// How many of what: "6 × Gland screw, M10 x 30".

@@ -10,6 +10,18 @@ import { name } from './markup.mjs';
 const PAPERS = { A4: 'A4', Letter: 'letter' };
 const KEEP = /break-inside:\s*avoid/g;
 
+/** What the foot of a page says in each language of the sheets. */
+const FEET = {
+    en: { revision: 'Revision', short: 'Rev.', job: 'Job', page: (number, of) => `Page ${number} of ${of}` },
+    de: { revision: 'Revision', short: 'Rev.', job: 'Auftrag', page: (number, of) => `Seite ${number} von ${of}` },
+    es: { revision: 'Revisión', short: 'Rev.', job: 'Trabajo', page: (number, of) => `Página ${number} de ${of}` },
+    fr: { revision: 'Révision', short: 'Rév.', job: 'Intervention', page: (number, of) => `Page ${number} sur ${of}` },
+};
+
+function footOf(source) {
+    return FEET[/<html lang="(\w+)">/.exec(source)[1]];
+}
+
 export async function print(browser, pages, check) {
     const folder = mkdtempSync(join(tmpdir(), 'sheets-'));
     const press = new Press(browser, folder);
@@ -24,7 +36,7 @@ export async function print(browser, pages, check) {
                 check(`messages stay with their steps: ${title}`, parted(printed.layout));
                 check(`no heading stands alone: ${title}`, alone(printed.layout));
                 check(`every page is named and numbered: ${title}`, unnamed(printed.layout, source));
-                check(`no text is lost: ${title}`, lost(printed));
+                check(`no text is lost: ${title}`, lost(printed, source));
                 if (partedWithoutTheRule === 0) {
                     const loose = await press.print(html.replace(KEEP, ''));
                     partedWithoutTheRule += parted(loose.layout).length;
@@ -50,7 +62,7 @@ export async function printOthers(browser, pages, check) {
                 const printed = await press.print(marked(source.replace(/size:(A4|letter)/, `size:${size}`)));
                 const title = `${paper} ${name(path)}`;
                 check(`every page is named and numbered: ${title}`, unnamed(printed.layout, source));
-                check(`no text is lost: ${title}`, lost(printed));
+                check(`no text is lost: ${title}`, lost(printed, source));
                 check(`no heading stands alone: ${title}`, alone(printed.layout));
                 check(`messages stay with their steps: ${title}`, parted(printed.layout));
             }
@@ -131,19 +143,21 @@ function parted(sheets) {
 
 function unnamed(sheets, source) {
     const number = /<p class="number">([^<]+)</.exec(source)?.[1] ?? '(no number)';
-    const revision = /<dt>Revision<\/dt><dd>([^<]+)</.exec(source)?.[1];
-    const wanted = [number, ...(revision ? [`Rev. ${revision}`] : [])];
+    const foot = footOf(source);
+    const revision = new RegExp(`<dt>${foot.revision}</dt><dd>([^<]+)<`).exec(source)?.[1];
+    const wanted = [number, ...(revision ? [`${foot.short} ${revision}`] : [])];
     return sheets.flatMap((sheet, index) => {
         const line = sheet.replace(/\s+/g, ' ');
-        const page = `Page ${index + 1} of ${sheets.length}`;
+        const page = foot.page(index + 1, sheets.length);
         return [...wanted, page].filter((words) => !line.includes(words)).map((w) => `page ${index + 1}: no "${w}"`);
     });
 }
 
 /** Paragraphs of the page that are not in the print, white space aside. */
-function lost({ wanted, raw }) {
+function lost({ wanted, raw }, source) {
     // A word that goes on over a page end has the page's foot in it; feet are cut out first.
-    const feet = /^.*Page \d+ of \d+.*$|^Job _+$/gm;
+    const foot = footOf(source);
+    const feet = new RegExp(`^.*${foot.page('\\d+', '\\d+')}.*$|^${foot.job} _+$`, 'gm');
     const squeeze = (words) => words.replace(/[\s;]+/g, '').replace(/\u00ad|\u00a0/g, '').toLowerCase();
     const all = squeeze(raw.map((sheet) => sheet.replace(feet, '')).join('\n'));
     return wanted.map(squeeze).filter((words) => words.length > 0 && !all.includes(words));
@@ -155,7 +169,7 @@ async function tall(press, pages) {
         const html = marked(readFileSync(path, 'utf8'));
         const more = Array.from({ length: 160 }, (_, line) => `<p>Grown line number ${line} of this message.</p>`);
         const grown = html.replace(/<p class="avoid">/, `${more.join('')}<p class="avoid">`);
-        if (grown !== html) return lost(await press.print(grown));
+        if (grown !== html) return lost(await press.print(grown), html);
     }
     return ['no checklist has a message to grow'];
 }

@@ -1,10 +1,12 @@
 //! The sentences in every language: each verb's example and each kind of line, kept in a file to be read.
 use super::document;
+use cotter::model::catalogues::Catalogues;
 use cotter::model::settings::Units;
 use cotter::model::template::{Slot, Template};
 use cotter::model::verb::Verb;
 use cotter::model::{Document, Language};
 use cotter::sheets::wording::{self, Cx, Run, Sentence, known_verbs, verb_sentence};
+use cotter::source::{FileId, SourceFile};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::Path;
@@ -225,4 +227,33 @@ fn the_authors_words_are_marked_where_they_are_in_another_language() {
     let (own, said) = runs(Language::German, Language::German);
     assert_eq!(own, None);
     assert_eq!(said, [(Run::Text, "Warten, bis the hiss stops.".to_owned())]);
+}
+
+/// Nouns keep the capitals of German, and no English plural is made of them.
+#[test]
+fn a_procedure_in_german_reads_as_german() {
+    const LINES: &str = "    models: A1\n\nparts\n    schrauben \"Deckelschraube, M6 x 20\" x4\n    \
+        muttern \"Mutter, M6\" x4 plural \"Muttern\"\n    deckel \"Lagerdeckel\"\n    dichtung \"Dichtung\"\n\n";
+    let text = format!(
+        "procedure FW-TST-002 \"Dichtung erneuern\"\n{LINES}remove schrauben, muttern, deckel\n\
+         install new dichtung until \"die Dichtung anliegt\"\nturn deckel until fest\n"
+    );
+    let source = SourceFile::new(FileId(0), "try.cotter", text);
+    let document = super::resolved(&source, &Catalogues::default());
+    assert!(document.slips.is_empty(), "{:#?}", document.slips);
+    let units = Units::default();
+    let said = |language| {
+        let cx = Cx::of(&document, &units, language, Language::German);
+        let steps = document.procedure().expect("a procedure").steps();
+        steps.map(|step| plain(&wording::step(step, &cx))).collect::<Vec<_>>()
+    };
+    assert_eq!(
+        said(Language::German),
+        [
+            "4 × Deckelschraube, 4 Muttern und Lagerdeckel abnehmen.",
+            "Dichtung (Neuteil) einbauen, bis die Dichtung anliegt.",
+            "Lagerdeckel drehen, bis fest."
+        ]
+    );
+    assert_eq!(said(Language::French)[0], "Déposer 4 × Deckelschraube, 4 Muttern et Lagerdeckel.");
 }

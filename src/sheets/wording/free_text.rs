@@ -95,7 +95,7 @@ fn target(word: &str, cx: &Cx<'_>) -> Option<Target> {
 }
 
 fn refer(line: &mut Line, before: &str, word: &str, target: Target, cx: &Cx<'_>) {
-    let bare = written::ends_in_determiner(before);
+    let bare = cx.written.articles && written::ends_in_determiner(before);
     let name = match target {
         Target::Step(number) => return line.step(number),
         Target::Thing(name) => name,

@@ -2,6 +2,7 @@
 use super::Cx;
 use super::sentence::Line;
 use super::written;
+use crate::model::Language;
 use crate::model::action::Object;
 use crate::model::declarations::{Name, Thing};
 
@@ -135,7 +136,17 @@ pub(super) fn noun(line: &mut Line, name: Name, thing: &Thing, count: Count, cx:
         Count::Mass => it.counted,
         Count::Loose(number) => number != 1,
     };
-    line.name(if plural { &it.plural } else { &it.singular }, name);
+    // English alone has its plurals and small initials worked out; an author's own plural holds everywhere.
+    let written = cx.written.language;
+    let given = it.counted || written == Language::English;
+    if plural && !given {
+        line.text("× ");
+    }
+    let singular = match written {
+        Language::German => thing.text.value.split(',').next().unwrap_or("").trim(),
+        _ => &it.singular,
+    };
+    line.name(if plural && given { &it.plural } else { singular }, name);
     if cx.is_shared(&it.singular)
         && let Some((_, rest)) = thing.text.value.split_once(',')
     {

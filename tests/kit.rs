@@ -98,6 +98,68 @@ fn the_order_of_the_procedures_changes_no_count() {
     assert_eq!(one, other);
 }
 
+/// What the lists of these procedures say, in which errors do not matter here.
+fn list_of(texts: &[&str]) -> List {
+    let (settings, register) = (Settings::default(), Register::default());
+    let around =
+        Surroundings { settings: &settings, register: &register, catalogues: &Catalogues::default() };
+    let words = Words::of(Language::English);
+    let context = Context { settings: &settings, register: &register, words, date: None };
+    let mut list = List::new(BENCHES);
+    for text in texts {
+        let compiled = cotter::compile(&SourceFile::new(FileId(0), "sample.cotter", *text), &around);
+        list.add_document(&compiled.document, &context).unwrap();
+    }
+    list
+}
+
+const TWO_LINES: &str = "procedure FW-KIT-010 \"Fit two covers\"\n    equipment: F40 transfer pump\n    models: F40, F40S\n\n\
+    parts\n    front \"Cover\" x2 number \"C-1\"\n    rear \"Cover\" x3 number \"C-1\"\n    housing \"Housing\"\n\
+    tools\n    near \"Axle stand\" x2 number \"S-1\"\n    far \"Axle stand\" x4 number \"S-1\"\n\n\
+    remove front, rear from housing\ninstall front, rear on housing\n";
+
+/// By hand: 2 + 3 covers lie on one machine and 2 + 4 stands on its bench; a second procedure of 1 adds none.
+#[test]
+fn declarations_of_one_number_are_added_up_within_a_procedure() {
+    let other = TWO_LINES
+        .replace("FW-KIT-010", "FW-KIT-011")
+        .replace(" x2", "")
+        .replace(" x3", "")
+        .replace(" x4", "");
+    for list in [list_of(&[TWO_LINES]), list_of(&[TWO_LINES, &other]), list_of(&[&other, TWO_LINES])] {
+        let each = |lines: &[Line], number: &str| lines.iter().find(|it| it.number == number).unwrap().each;
+        assert_eq!(each(&list.have, "C-1"), Some(5));
+        assert_eq!(each(&list.tools, "S-1"), Some(6));
+    }
+}
+
+#[test]
+fn what_is_true_of_one_procedure_is_not_said_of_the_sum() {
+    let only = |number: &str, applies: &str| {
+        format!(
+            "procedure {number} \"Renew\"\n    equipment: F40 transfer pump\n    models: F40, F40S\n\nparts\n    \
+             washer \"Washer\"{applies} single-use, number \"W-1\"\n    cover \"Cover\"\n\ninstall new washer on cover\n"
+        )
+    };
+    let (one, all) = (only("FW-KIT-020", " models F40S,"), only("FW-KIT-021", ""));
+    assert_eq!(list_of(&[&one]).order[0].notes, ["F40S only"]);
+    for list in [list_of(&[&one, &all]), list_of(&[&all, &one])] {
+        assert_eq!(list.order[0].each, Some(2));
+        assert_eq!(list.order[0].notes, ["FW-KIT-020: F40S only"]);
+    }
+}
+
+/// CWE-1236, from memory: a spreadsheet works out a cell that starts with one of these.
+#[test]
+fn no_cell_of_the_csv_is_a_formula() {
+    for mark in ["=", "+", "-", "@"] {
+        let text =
+            TWO_LINES.replace("\"Cover\"", &format!("\"{mark}SUM(A1)\"")).replace("C-1", &format!("{mark}1"));
+        let csv = kit::csv(&list_of(&[&text]));
+        assert!(csv.contains(&format!(",'{mark}1,'{mark}SUM(A1),")), "{csv}");
+    }
+}
+
 fn workspace() -> Workspace {
     ["one", "two", "three"].into_iter().fold(Workspace::new(), |workspace, name| {
         let path = folder().join(format!("{name}.cotter"));

@@ -1,5 +1,6 @@
 //! The list as comma-separated values after RFC 4180, for a spreadsheet or an order form.
 use super::{Line, List};
+use std::borrow::Cow;
 
 /// One record a line, under `list,number,text,each,all,notes,for`; several notes or procedures stand in one field,
 /// with `; ` between them.
@@ -18,11 +19,18 @@ pub fn csv(list: &List) -> String {
     for (name, lines) in lists {
         for line in lines {
             let (each, all) = (pieces(line.each), pieces(line.all));
+            let (number, text) = (as_text(&line.number), as_text(&line.text));
             let (notes, procedures) = (line.notes.join("; "), line.procedures.join("; "));
-            whole &= write([name, &line.number, &line.text, &each, &all, &notes, &procedures]).is_ok();
+            let (notes, procedures) = (as_text(&notes), as_text(&procedures));
+            whole &= write([name, &number, &text, &each, &all, &notes, &procedures]).is_ok();
         }
     }
     // A vector takes all that is written, and every record has seven fields.
     debug_assert!(whole);
     writer.into_inner().ok().and_then(|bytes| String::from_utf8(bytes).ok()).unwrap_or_default()
+}
+
+/// A spreadsheet takes a cell that starts so for a formula and works it out; an apostrophe before it keeps it text.
+fn as_text(cell: &str) -> Cow<'_, str> {
+    if cell.starts_with(['=', '+', '-', '@']) { Cow::Owned(format!("'{cell}")) } else { Cow::Borrowed(cell) }
 }

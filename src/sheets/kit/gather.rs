@@ -1,5 +1,5 @@
 //! Adds up what procedures need, merged by part number, else by the words on the list.
-use super::{Heading, Line};
+use super::{Heading, Line, OnCondition};
 use crate::model::declarations::Part;
 use crate::model::hazard::Wear;
 use crate::model::{Document, Prose};
@@ -72,13 +72,21 @@ impl List {
             revision: text(&header.revision),
         };
         let declared = sheet.declarations;
+        // Reused parts and tools of one number, over the declarations of this procedure.
+        let mut have = BTreeMap::new();
         for (fitted, part) in fitted::of(sheet).iter().zip(&declared.parts) {
-            self.part(sheet, &heading, part, *fitted);
+            self.part(sheet, &heading, part, *fitted, &mut have);
+        }
+        for (at, count) in have {
+            self.on_machine(at, &heading.equipment, count);
         }
         let (number, benches) = (&heading.number, self.benches);
+        let mut tools = BTreeMap::new();
         for tool in &declared.tools {
             let row = lay_out::tool_row(sheet, tool);
-            let line = most(&mut self.tools, &mut self.found.tools, &row, u64::from(row.count), number);
+            let here = tools.entry(key(&row)).or_insert(0u64);
+            *here = here.saturating_add(u64::from(row.count));
+            let line = most(&mut self.tools, &mut self.found.tools, &row, *here, number);
             line.total(benches);
         }
         for supply in &declared.supplies {
@@ -99,7 +107,14 @@ impl List {
         self.procedures.push(heading);
     }
 
-    fn part(&mut self, sheet: &Sheet<'_>, heading: &Heading, part: &Part, fitted: fitted::Fitted) {
+    fn part(
+        &mut self,
+        sheet: &Sheet<'_>,
+        heading: &Heading,
+        part: &Part,
+        fitted: fitted::Fitted,
+        have: &mut BTreeMap<usize, u64>,
+    ) {
         // What the work itself makes is neither ordered nor laid out.
         if part.made_from.is_some() {
             return;
@@ -111,21 +126,29 @@ impl List {
             let at = at(&mut self.order, &mut self.found.order, &row);
             let Some(line) = self.order.get_mut(at) else { return };
             line.each = Some(line.each.unwrap_or(0).saturating_add(u64::from(fitted.sure)));
-            line.take(&row.notes, &heading.number);
+            line.on_condition(&row.notes, &heading.number);
             line.total(benches);
             return;
         }
         row.notes.extend(fitted.perhaps.then(|| sheet.label("only-if-faulty").to_owned()));
         let at = at(&mut self.have, &mut self.found.have, &row);
-        let machine = self.found.machines.entry((at, heading.equipment.clone())).or_default();
-        *machine = u64::from(part.count).max(*machine);
+        let here = have.entry(at).or_default();
+        *here = here.saturating_add(u64::from(part.count));
+        if let Some(line) = self.have.get_mut(at) {
+            line.on_condition(&row.notes, &heading.number);
+        }
+    }
+
+    /// A procedure on that machine uses so many of a line of `have` again.
+    fn on_machine(&mut self, at: usize, equipment: &str, count: u64) {
+        let machine = self.found.machines.entry((at, equipment.to_owned())).or_default();
+        *machine = count.max(*machine);
         let of_line = (at, String::new())..(at + 1, String::new());
         let each =
             self.found.machines.range(of_line).fold(0u64, |sum, (_, count)| sum.saturating_add(*count));
         if let Some(line) = self.have.get_mut(at) {
             line.each = Some(each);
-            line.take(&row.notes, &heading.number);
-            line.total(benches);
+            line.total(self.benches);
         }
     }
 }
@@ -133,6 +156,32 @@ impl List {
 impl Line {
     fn total(&mut self, benches: u32) {
         self.all = self.each.map(|each| each.saturating_mul(u64::from(benches)));
+    }
+
+    /// A declaration needs it on those conditions. What does not hold for all of the line says of which procedure it is.
+    fn on_condition(&mut self, notes: &[String], procedure: &str) {
+        self.declared += 1;
+        for note in notes {
+            match self.conditions.iter_mut().find(|it| it.note == *note) {
+                Some(condition) => {
+                    condition.declared += 1;
+                    condition.procedures.push(procedure.to_owned());
+                    condition.procedures.dedup();
+                }
+                None => self.conditions.push(OnCondition {
+                    note: note.clone(),
+                    declared: 1,
+                    procedures: vec![procedure.to_owned()],
+                }),
+            }
+        }
+        self.take(&[], procedure);
+        let all = self.declared;
+        let said = |it: &OnCondition| match it.declared == all {
+            true => vec![it.note.clone()],
+            false => it.procedures.iter().map(|procedure| format!("{procedure}: {}", it.note)).collect(),
+        };
+        self.notes = self.conditions.iter().flat_map(said).collect();
     }
 
     fn take(&mut self, notes: &[String], procedure: &str) {
@@ -147,13 +196,17 @@ impl Line {
     }
 }
 
-/// The place of a row's line, which is made where there is none.
-fn at(lines: &mut Vec<Line>, found: &mut HashMap<String, usize>, row: &lay_out::Row<'_>) -> usize {
-    let key = match row.number.trim() {
+/// What two rows of one line have in common.
+fn key(row: &lay_out::Row<'_>) -> String {
+    match row.number.trim() {
         "" => format!("text {}", row.text.trim().to_lowercase()),
         number => format!("number {}", number.to_lowercase()),
-    };
-    *found.entry(key).or_insert_with(|| {
+    }
+}
+
+/// The place of a row's line, which is made where there is none.
+fn at(lines: &mut Vec<Line>, found: &mut HashMap<String, usize>, row: &lay_out::Row<'_>) -> usize {
+    *found.entry(key(row)).or_insert_with(|| {
         lines.push(Line {
             number: row.number.trim().to_owned(),
             text: row.text.to_owned(),
@@ -161,6 +214,8 @@ fn at(lines: &mut Vec<Line>, found: &mut HashMap<String, usize>, row: &lay_out::
             all: None,
             notes: Vec::new(),
             procedures: Vec::new(),
+            declared: 0,
+            conditions: Vec::new(),
         });
         lines.len() - 1
     })

@@ -31,6 +31,19 @@ pub struct Line {
     /// The numbers of the procedures that need it.
     #[serde(rename = "for")]
     pub procedures: Vec<String>,
+    /// How many declarations it stands for.
+    #[serde(skip)]
+    declared: u32,
+    #[serde(skip)]
+    conditions: Vec<OnCondition>,
+}
+
+/// A note such as "F40S only", and what of a line it is true of.
+#[derive(Debug, Clone, PartialEq, Eq)]
+struct OnCondition {
+    note: String,
+    declared: u32,
+    procedures: Vec<String>,
 }
 
 /// One procedure that the list is for.

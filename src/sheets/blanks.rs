@@ -3,7 +3,7 @@ use crate::model::action::Work;
 use crate::model::declarations::Name;
 use crate::model::quantity::{Form, Quantity};
 use crate::model::tightening::Tightening;
-use crate::model::verb::Effect;
+use crate::model::verb::{Effect, Quantities};
 use crate::model::{Action, Step};
 use crate::sheets::{Sheet, html, torques};
 
@@ -65,13 +65,19 @@ fn of_action(sheet: &Sheet<'_>, action: &Action) -> Option<Blank> {
             let label = html::sentence_case(&calculate.name.value.replace('-', " "));
             Some(reading(sheet, label, calculate.limits.as_ref(), 1))
         }
-        Action::Work(work) if work.verb.does(Effect::Measures) => {
+        Action::Work(work) if work.verb.does(Effect::Measures) || has_limit(work) => {
             let label = work.what.as_ref().map_or_else(|| sheet.label("reading"), |what| what.value.as_str());
             let lines = pieces(sheet, work);
             Some(reading(sheet, html::sentence_case(label), work.quantity.as_ref(), lines))
         }
         _ => None,
     }
+}
+
+/// A finding is held against a quantity, so that it is worth writing down.
+fn has_limit(work: &Work) -> bool {
+    let some = |limit: &Quantity| *limit.form() != Form::None;
+    work.verb.quantity == Quantities::Limit && work.quantity.as_ref().is_some_and(some)
 }
 
 fn reading(sheet: &Sheet<'_>, label: String, limits: Option<&Quantity>, lines: u32) -> Blank {

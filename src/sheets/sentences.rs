@@ -7,7 +7,7 @@ use crate::model::{Action, Step};
 pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     for action in &step.actions {
         let sentence = wording::action(action, &sheet.words);
-        let pen = Pen { sheet, withheld: sheet.withhold.hides(action) };
+        let pen = Pen { sheet };
         out.push_str("<p class=\"do\">");
         pen.runs(out, &sentence);
         out.push_str("</p>");
@@ -41,17 +41,16 @@ pub fn limits(sheet: &Sheet<'_>, step: &Step) -> Vec<String> {
 /// Methods, exceptions and outcomes: one sentence each, its condition set off, behind `mark`.
 pub fn branches(out: &mut String, sheet: &Sheet<'_>, step: &Step, mark: &str) {
     let words = &sheet.words;
-    let hides = |actions: &[Action]| sheet.withhold.hides_any(actions);
-    let options = step.options.iter().map(|it| (wording::option(it, words), hides(&it.actions)));
-    let exceptions = step.exceptions.iter().map(|it| (wording::exception(it, words), hides(&it.actions)));
-    let outcomes = step.outcomes.iter().map(|it| (wording::outcome(it, words), hides(&it.then)));
+    let options = step.options.iter().map(|it| wording::option(it, words));
+    let exceptions = step.exceptions.iter().map(|it| wording::exception(it, words));
+    let outcomes = step.outcomes.iter().map(|it| wording::outcome(it, words));
     let mut sentences = options.chain(exceptions).chain(outcomes).peekable();
     if sentences.peek().is_none() {
         return;
     }
     out.push_str("<ul class=\"branches\">");
-    for (sentence, withheld) in sentences {
-        let pen = Pen { sheet, withheld };
+    let pen = Pen { sheet };
+    for sentence in sentences {
         out.push_str("<li>");
         out.push_str(mark);
         pen.led(out, &sentence);
@@ -117,7 +116,7 @@ impl Author {
 fn run(out: &mut String, run: Run, text: &str) {
     match run {
         Run::Text | Run::Own | Run::Name(_) => html::escape(out, text),
-        Run::Value => value(out, text),
+        Run::Value | Run::Torque | Run::Limit => value(out, text),
         Run::Step(number) => {
             out.push_str("<a href=\"#step-");
             html::number(out, number);
@@ -131,12 +130,11 @@ fn run(out: &mut String, run: Run, text: &str) {
 /// Writes sentences whose values may be withheld.
 struct Pen<'a> {
     sheet: &'a Sheet<'a>,
-    withheld: bool,
 }
 
 impl Pen<'_> {
     fn run(&self, out: &mut String, it: Run, text: &str) {
-        if self.withheld && it == Run::Value {
+        if self.sheet.withhold.hides(it) {
             withhold::blank(out, self.sheet);
         } else {
             run(out, it, text);

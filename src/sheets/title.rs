@@ -66,7 +66,7 @@ fn cell(out: &mut String, label: &str, value_html: Option<String>) {
 fn inline(sheet: &Sheet<'_>, text: &Prose) -> String {
     let mut out = String::new();
     prose::inline(&mut out, text, sheet);
-    out
+    sheet.numbers.blanked(sheet, out)
 }
 
 /// A call of another procedure: its number (a link where the workspace has it), title, and the state wanted.

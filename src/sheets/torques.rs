@@ -177,10 +177,14 @@ pub fn set_to(sheet: &Sheet<'_>, it: &Tightening<'_>) -> Vec<String> {
     it.wanted().into_iter().filter_map(|wanted| set(wanted.value)).collect()
 }
 
-/// The lines that stand for values which are withheld.
+/// The lines with blanks for values which are withheld; words alone ("snug") stay.
 fn blanked(sheet: &Sheet<'_>, lines: Vec<String>) -> String {
     let mut out = String::new();
-    for _ in lines {
+    for line in lines {
+        if !withhold::has_figures(&line) {
+            element(&mut out, "p", &line);
+            continue;
+        }
         html::open(&mut out, "p", "");
         withhold::blank(&mut out, sheet);
         html::close(&mut out, "p");

@@ -163,7 +163,7 @@ fn every_language_says_the_same_names_values_and_steps() {
             .filter_map(|(run, text)| match run {
                 Run::Name(_) => Some(text.to_lowercase()),
                 Run::Step(number) => Some(format!("step {number}")),
-                Run::Value => {
+                Run::Value | Run::Torque | Run::Limit => {
                     let figures = text.replace(',', ".");
                     let of_number = |c: &char| c.is_ascii_digit() || *c == '.';
                     Some(figures.chars().filter(of_number).collect::<String>().trim_matches('.').to_owned())

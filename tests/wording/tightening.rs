@@ -129,7 +129,7 @@ fn values_and_names_are_runs_of_their_own() {
     let of = |wanted: fn(Run) -> bool| -> Vec<&str> {
         sentence.runs().filter(|&(run, _)| wanted(run)).map(|(_, text)| text).collect()
     };
-    assert_eq!(of(|run| run == Run::Value), ["8–10 N·m"]);
+    assert_eq!(of(|run| run == Run::Torque), ["8–10 N·m"]);
     let names = of(|run| matches!(run, Run::Name(_)));
     assert_eq!(names, ["cover screws", "torque wrench S"]);
 }

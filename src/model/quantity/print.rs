@@ -116,7 +116,8 @@ impl Quantity {
         self.second(preferences).map(|second| second.print())
     }
 
-    fn second(&self, preferences: &UnitPreferences) -> Option<Quantity> {
+    /// The same amount in the second unit, as [`Quantity::print_second`] prints it.
+    pub fn second(&self, preferences: &UnitPreferences) -> Option<Quantity> {
         match self.also() {
             Some(also) => Some(also.clone()),
             None => self.converted(self.counterpart(preferences)?).ok(),

@@ -74,7 +74,8 @@ fn many(models: &Option<Vec<crate::source::Text>>) -> bool {
 fn dues(sheet: &Sheet<'_>) -> Vec<String> {
     let due = |due: &Due| {
         let when = sheet.own(&html::sentence_case(&due.when.value));
-        format!("{when}: {}", sentences::phrase(sheet, &due.what.value))
+        let what = sentences::phrase(sheet, &due.what.value);
+        format!("{when}: {}", sheet.numbers.blanked(sheet, what))
     };
     sheet.procedure.dues.iter().map(due).collect()
 }

@@ -50,7 +50,9 @@ impl Head<'_> {
         }
         html::close(out, "h2");
         if let Some(text) = &self.section.prose {
+            let from = out.len();
             prose::block(out, text, sheet);
+            sheet.numbers.blank_from(out, sheet, from);
         }
         panel::before_none(out, sheet, &self.section.stranded, self.number);
     }

@@ -144,7 +144,7 @@ fn calculate(line: &mut Line, calculate: &Calculate, cx: &Cx<'_>) {
     if let Some(limits) = &calculate.limits {
         line.next_sentence();
         line.text(line.tongue.control.must_be);
-        line.value(&cx.quantity(limits));
+        line.limit(&cx.quantity(limits));
     }
 }
 

@@ -79,6 +79,11 @@ impl<'a> Cx<'a> {
         &self.tongue.figures
     }
 
+    /// How the author writes numbers.
+    pub fn written_figures(&self) -> &'static Figures {
+        &self.written.figures
+    }
+
     /// The language of the author's words, where it is not that of the sentences.
     pub fn own(&self) -> Option<&'static str> {
         (self.tongue.language != self.written.language).then(|| self.written.language.tag())

@@ -27,6 +27,10 @@ pub enum Run {
     Own,
     /// A quantity, set off in print.
     Value,
+    /// The same, saying how tight.
+    Torque,
+    /// The same, saying what a finding is held against.
+    Limit,
     /// What a declared thing is called, without its article.
     Name(Name),
     /// Another step of the procedure, by its number.
@@ -149,6 +153,16 @@ impl Line {
     pub(super) fn value(&mut self, text: &str) {
         self.starts = false;
         self.run(Run::Value, text);
+    }
+
+    pub(super) fn torque(&mut self, text: &str) {
+        self.starts = false;
+        self.run(Run::Torque, text);
+    }
+
+    pub(super) fn limit(&mut self, text: &str) {
+        self.starts = false;
+        self.run(Run::Limit, text);
     }
 
     pub(super) fn name(&mut self, text: &str, name: Name) {

@@ -120,14 +120,14 @@ fn simple(line: &mut Line, torque: &Torque, cx: &Cx<'_>) {
 fn simple_value(line: &mut Line, torque: &Torque, cx: &Cx<'_>) {
     if let Some(value) = value(torque) {
         line.text(line.tongue.to);
-        line.value(&cx.quantity(value));
+        line.torque(&cx.quantity(value));
     }
     for pass in &torque.passes {
         match &pass.target {
             PassTarget::Angle(angle) => {
                 let [before, after] = line.tongue.tightening.then_turn;
                 line.text(before);
-                line.value(&cx.quantity(angle));
+                line.torque(&cx.quantity(angle));
                 line.text(after);
             }
             PassTarget::Feel(feel) => line.text(line.tongue.feel(*feel)),
@@ -139,12 +139,12 @@ fn simple_value(line: &mut Line, torque: &Torque, cx: &Cx<'_>) {
 /// "60 N·m if new, 55 N·m if reused".
 fn variants(line: &mut Line, new: Option<&Quantity>, reused: Option<&Quantity>, cx: &Cx<'_>) {
     if let Some(new) = new {
-        line.value(&cx.quantity(new));
+        line.torque(&cx.quantity(new));
         line.text(line.tongue.tightening.if_new);
     }
     if let Some(reused) = reused {
         line.text(if new.is_some() { ", " } else { "" });
-        line.value(&cx.quantity(reused));
+        line.torque(&cx.quantity(reused));
         line.text(line.tongue.tightening.if_reused);
     }
 }
@@ -178,7 +178,7 @@ fn stages(torque: &Torque, work: &Work, cx: &Cx<'_>) -> Vec<Sentence> {
         exceptions.for_each(|it| exception(&mut line, it, cx));
         if let Some(set) = of_pass(torque, pass).and_then(|value| set_to(work, &value, cx)) {
             line.text(line.tongue.tightening.wrench_at);
-            line.value(&cx.quantity(&set));
+            line.torque(&cx.quantity(&set));
         }
         line.finish()
     });
@@ -239,7 +239,7 @@ fn adapted(line: &mut Line, torque: &Torque, work: &Work, cx: &Cx<'_>) {
     if new.is_some() || reused.is_some() {
         variants(line, new.as_ref().or(all.as_ref()), reused.as_ref().or(all.as_ref()), cx);
     } else if let Some(set) = all.or(check) {
-        line.value(&cx.quantity(&set));
+        line.torque(&cx.quantity(&set));
     }
 }
 
@@ -263,7 +263,7 @@ fn target(line: &mut Line, torque: &Torque, pass: &Pass, cx: &Cx<'_>) {
         }
     };
     line.text(before);
-    line.value(&cx.quantity(value));
+    line.torque(&cx.quantity(value));
     line.text(after);
 }
 
@@ -277,14 +277,14 @@ fn percent_pass(line: &mut Line, torque: &Torque, percent: &Number, cx: &Cx<'_>)
     if new.is_some() || reused.is_some() {
         variants(line, new.as_ref().or(all.as_ref()), reused.as_ref().or(all.as_ref()), cx);
     } else if let Some(all) = all {
-        line.value(&cx.quantity(&all));
+        line.torque(&cx.quantity(&all));
     } else {
-        line.value(&share);
+        line.torque(&share);
         return line.text(line.tongue.tightening.of_the_torque);
     }
     if percent.value() != Exact::from_integer(100) {
         line.text(", ");
-        line.value(&share);
+        line.torque(&share);
     }
 }
 
@@ -295,7 +295,7 @@ fn exception(line: &mut Line, exception: &TorqueException, cx: &Cx<'_>) {
         piece(line, on, cx);
         line.text(line.tongue.to);
     }
-    line.value(&cx.quantity(&exception.value));
+    line.torque(&cx.quantity(&exception.value));
 }
 
 fn piece(line: &mut Line, word: &Text, cx: &Cx<'_>) {
@@ -311,7 +311,7 @@ fn alignment(line: &mut Line, align: &Align, cx: &Cx<'_>) {
     line.text(line.tongue.align(align.way));
     if let Some(limit) = &align.not_above {
         line.text(line.tongue.tightening.not_above);
-        line.value(&cx.quantity(limit));
+        line.torque(&cx.quantity(limit));
     }
 }
 
@@ -329,7 +329,7 @@ pub(super) fn afterwards(line: &mut Line, work: &Work, cx: &Cx<'_>) {
         line.next_sentence();
         let [one, many] = line.tongue.tightening.must_not_turn;
         line.text(if super::objects::are_many(&work.objects, cx) { many } else { one });
-        line.value(&cx.quantity(check));
+        line.torque(&cx.quantity(check));
     }
     if torque.not_specified.is_some() {
         line.next_sentence();
@@ -347,7 +347,7 @@ fn exception_alone(line: &mut Line, exception: &TorqueException, cx: &Cx<'_>) {
         piece(line, on, cx);
     }
     line.text(line.tongue.to);
-    line.value(&cx.quantity(&exception.value));
+    line.torque(&cx.quantity(&exception.value));
 }
 
 /// What an author's own sentence must not make the reader miss.

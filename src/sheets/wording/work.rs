@@ -179,7 +179,8 @@ impl Filler<'_> {
         let (work, cx) = (self.work, self.cx);
         if let Some(by) = &work.by {
             line.text(line.tongue.by);
-            line.value(&cx.quantity(by));
+            let words = cx.quantity(by);
+            if work.verb.tightens() { line.torque(&words) } else { line.value(&words) }
         }
         if !self.template.has(Slot::Torque) && tightening::says_something(work) {
             line.text(" ");
@@ -333,5 +334,5 @@ fn limit_sentence(line: &mut Line, limit: &Quantity, cx: &Cx<'_>) {
         Form::Between(..) | Form::Tolerance { .. } | Form::NewWorn { .. } => line.tongue.limits,
     };
     line.text(words);
-    line.value(&cx.quantity(limit));
+    line.limit(&cx.quantity(limit));
 }

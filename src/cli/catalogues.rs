@@ -1,5 +1,5 @@
 //! Reads the catalogues that files name with `use`, each once, before any procedure is checked.
-use super::files;
+use super::{files, pictures};
 use super::outline::{self, Outline};
 use super::workspace::Workspace;
 use crate::model::Surroundings;
@@ -28,6 +28,12 @@ impl Shelf {
 /// Loads what the outlines and the settings name, and what those catalogues name in turn.
 pub fn load(workspace: &Workspace, outlines: &[Outline]) -> Shelf {
     let mut loader = Loader { workspace, shelf: Shelf::default(), open: Vec::new() };
+    for (name, outline) in workspace.names().iter().zip(outlines) {
+        for written in &outline.pictures {
+            pictures::want(&mut loader.shelf.catalogues.pictures, workspace, name, written);
+        }
+    }
+    // A catalogue is read with its pictures at hand.
     if let Some(written) = &workspace.settings.cautions {
         loader.want("", written);
     }
@@ -72,8 +78,12 @@ impl Loader<'_> {
             Err(trouble) => return self.shelf.catalogues.add(path, Err(trouble.message)),
         };
         self.open.push(path.clone());
-        for written in outline::of(&text).uses {
-            self.want(&path, &written);
+        let outline = outline::of(&text);
+        for written in &outline.pictures {
+            pictures::want(&mut self.shelf.catalogues.pictures, self.workspace, &path, written);
+        }
+        for written in &outline.uses {
+            self.want(&path, written);
         }
         self.open.pop();
         if self.shelf.catalogues.contains(&path) {

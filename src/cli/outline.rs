@@ -9,6 +9,8 @@ pub struct Outline {
     pub procedure: Option<(String, String)>,
     /// Paths written behind `use`, in order.
     pub uses: Vec<String>,
+    /// Paths written behind `picture`.
+    pub pictures: Vec<String>,
     /// Words behind each `follow`: the numbers of procedures that are worked within this one, and perhaps others.
     pub follows: Vec<String>,
     /// Words of `requires:` and `afterwards:`: the numbers of those that are worked before and after.
@@ -17,7 +19,8 @@ pub struct Outline {
 
 /// Reads the few margin lines that matter, each by the grammar; all others are skipped.
 pub fn of(text: &str) -> Outline {
-    let mut outline = Outline { follows: followed(text), around: around(text), ..Outline::default() };
+    let (follows, around, pictures) = (followed(text), around(text), pictures(text));
+    let mut outline = Outline { follows, around, pictures, ..Outline::default() };
     for line in text.trim_start_matches('\u{feff}').lines() {
         if !line.starts_with("procedure ") && !line.starts_with("use ") {
             continue;
@@ -32,6 +35,13 @@ pub fn of(text: &str) -> Outline {
         }
     }
     outline
+}
+
+/// Wherever the word stands before a text; what is no path of a picture is looked for in vain.
+fn pictures(text: &str) -> Vec<String> {
+    let behind = memchr::memmem::find_iter(text.as_bytes(), "picture").filter_map(|at| text.get(at + 7..));
+    let paths = behind.filter_map(|text| text.trim_start().strip_prefix('"')?.split(['"', '\n']).next());
+    paths.map(str::to_owned).collect()
 }
 
 /// Wherever the word stands, as an action may stand behind others and in outcomes. What is no number calls nothing.

@@ -1,5 +1,6 @@
-//! Catalogues that a procedure may draw on, read before the procedures are.
+//! What a procedure may draw on besides its own text, read before it is: catalogues and pictures.
 use super::document::Document;
+use super::picture::Pictures;
 use crate::source::{FileId, Span};
 use std::collections::HashMap;
 use std::sync::Arc;
@@ -9,6 +10,8 @@ use std::sync::Arc;
 pub struct Catalogues {
     by_path: HashMap<String, Result<Arc<Document>, String>>,
     faults: HashMap<FileId, Fault>,
+    /// What figures show.
+    pub pictures: Pictures,
 }
 
 /// The first error of a catalogue: what it lends cannot be relied on.

@@ -2,10 +2,12 @@
 use super::fastener::pattern::Layout;
 use super::message::Message;
 use super::noun::Noun;
+use super::picture::{Fault, Picture};
 use super::quantity::Quantity;
 use super::torque::Torque;
 use crate::source::{Span, Spanned, Text, WordMap};
 use compact_str::CompactString;
+use std::sync::Arc;
 
 /// A declared thing. The number indexes the table of its kind in [`Declarations`].
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -237,4 +239,23 @@ pub struct NamedTorque {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Figure {
     pub thing: Thing,
+    /// None: it is found elsewhere, as in the manual.
+    pub illustration: Option<Illustration>,
+    /// What the picture shows, for those who do not see it.
+    pub alt: Option<Text>,
+}
+
+/// The picture of a figure, as far as it could be had.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Illustration {
+    /// As written.
+    pub path: Text,
+    pub picture: Result<Arc<Picture>, Fault>,
+}
+
+impl Figure {
+    /// The picture, where there is one that can be shown.
+    pub fn picture(&self) -> Option<&Picture> {
+        self.illustration.as_ref().and_then(|it| it.picture.as_deref().ok())
+    }
 }

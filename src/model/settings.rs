@@ -27,6 +27,7 @@ pub struct Settings {
     /// Level of each rule: its name, then `error`, `warning`, `advice` or `off`.
     pub rules: BTreeMap<String, Level>,
     pub limits: Limits,
+    pub pictures: Sizes,
     /// The house's own words for verbs: `nip-up = "tighten"`.
     pub verbs: BTreeMap<String, String>,
 }
@@ -56,6 +57,7 @@ impl Default for Settings {
             .to_vec(),
             rules: BTreeMap::new(),
             limits: Limits::default(),
+            pictures: Sizes::default(),
             verbs: BTreeMap::new(),
         }
     }
@@ -71,6 +73,22 @@ pub struct Limits {
     /// What bare metal may be touched at: `touch = "60 degC"`.
     #[serde(deserialize_with = "temperature", skip_serializing)]
     pub touch: Option<Quantity>,
+}
+
+/// How large pictures may be, in kilobytes of 1000 bytes: sheets are kept on tablets, and sent.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case", deny_unknown_fields, default)]
+pub struct Sizes {
+    /// One picture.
+    pub each: u32,
+    /// All that one procedure shows.
+    pub page: u32,
+}
+
+impl Default for Sizes {
+    fn default() -> Sizes {
+        Sizes { each: 500, page: 2000 }
+    }
 }
 
 fn mass<'de, D: Deserializer<'de>>(from: D) -> Result<Option<Quantity>, D::Error> {

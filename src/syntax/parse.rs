@@ -331,7 +331,8 @@ fn owner(kind: BlockKind) -> Option<words::Owner> {
         BlockKind::Parts => Some(words::Owner::Part),
         BlockKind::Tools => Some(words::Owner::Tool),
         BlockKind::Supplies => Some(words::Owner::Supply),
-        BlockKind::Torques | BlockKind::Figures => None,
+        BlockKind::Figures => Some(words::Owner::Figure),
+        BlockKind::Torques => None,
     }
 }
 

@@ -29,6 +29,7 @@ pub enum Owner {
     Part,
     Tool,
     Supply,
+    Figure,
 }
 
 impl Owner {
@@ -38,6 +39,7 @@ impl Owner {
             Owner::Part => "part",
             Owner::Tool => "tool",
             Owner::Supply => "supply",
+            Owner::Figure => "figure",
         }
     }
 }

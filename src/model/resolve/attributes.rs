@@ -1,11 +1,13 @@
 //! Attributes of declared things to typed facts.
 use super::Resolver;
 use super::quantities::Want;
+use crate::model::catalogues;
 use crate::model::declarations::{
-    Callout, Condition, Cure, LooksLike, Name, Part, Strength, StrengthSystem, Supply, Thing, Thread, Tool,
+    Callout, Condition, Cure, Illustration, LooksLike, Name, Part, Strength, StrengthSystem, Supply, Thing, Thread, Tool,
 };
 use crate::model::fastener::pattern::Layout;
 use crate::model::noun::Noun;
+use crate::model::picture::Fault;
 use crate::model::quantity::{Dimension, Quantity};
 use crate::model::slip::Slip;
 use crate::source::{Span, Spanned, Text};
@@ -52,6 +54,31 @@ impl Resolver<'_> {
         if let Some(place) = self.declarations.supplies.get_mut(id as usize) {
             *place = supply;
         }
+    }
+
+    pub(super) fn fill_figure(&mut self, id: u32, declaration: &Declaration) {
+        let Some(mut figure) = self.declarations.figures.get(id as usize).cloned() else { return };
+        for attribute in self.known(Owner::Figure, declaration) {
+            match attribute.row.key.as_str() {
+                "picture" => figure.illustration = self.text(attribute).map(|path| self.illustration(path)),
+                "alt" => figure.alt = self.text(attribute),
+                _ => self.common_attribute(&mut figure.thing, attribute),
+            }
+        }
+        if let (Some(alt), None) = (&figure.alt, &figure.illustration) {
+            self.unusable(alt.span, "`alt` says what a picture shows, and this figure has none");
+        }
+        if let Some(place) = self.declarations.figures.get_mut(id as usize) {
+            figure.thing.times_used = place.thing.times_used;
+            *place = figure;
+        }
+    }
+
+    /// The picture at a path, which is read from the folder of this file.
+    fn illustration(&self, path: Text) -> Illustration {
+        let joined = catalogues::join(&self.source.name, path.as_str()).map_err(Fault::Missing);
+        let picture = joined.and_then(|joined| self.around.catalogues.pictures.find(&joined));
+        Illustration { path, picture }
     }
 
     /// The attributes that mean something on `owner`, with their rows.

@@ -82,7 +82,7 @@ impl Resolver<'_> {
                 Name::Torque(index(tables.torques.len()))
             }
             BlockKind::Figures => {
-                tables.figures.push(Figure { thing });
+                tables.figures.push(Figure { thing, illustration: None, alt: None });
                 Name::Figure(index(tables.figures.len()))
             }
         };
@@ -171,7 +171,7 @@ impl Resolver<'_> {
     fn fill(&mut self, kind: BlockKind, id: u32, declaration: &Declaration) {
         match kind {
             // Most things are a name and a text, and that is known already.
-            BlockKind::Parts | BlockKind::Tools | BlockKind::Supplies
+            BlockKind::Parts | BlockKind::Tools | BlockKind::Supplies | BlockKind::Figures
                 if declaration.attributes.is_empty() => {}
             BlockKind::Parts => self.fill_part(id, declaration),
             BlockKind::Tools => self.fill_tool(id, declaration),
@@ -183,11 +183,10 @@ impl Resolver<'_> {
                     place.torque = torque;
                 }
             }
-            BlockKind::Figures => {}
+            BlockKind::Figures => self.fill_figure(id, declaration),
         }
-        if let (BlockKind::Torques | BlockKind::Figures, Some(first)) = (kind, declaration.attributes.first())
-        {
-            self.unusable(first.span, "a figure or a tightening list has no attributes");
+        if let (BlockKind::Torques, Some(first)) = (kind, declaration.attributes.first()) {
+            self.unusable(first.span, "a tightening list has no attributes");
         }
     }
 

@@ -1,0 +1,42 @@
+//! Reads the pictures that files name, each once: bounded, and nothing but ordinary files of the workspace.
+use super::files;
+use super::workspace::Workspace;
+use crate::model::Pictures;
+use crate::model::catalogues::join;
+use crate::model::picture::{Fault, Picture};
+use std::fs::File;
+use std::io::Read;
+use std::path::Path;
+
+/// Sees to it that what `from` names is among the pictures. A path that cannot be joined is told of where it is written.
+pub fn want(pictures: &mut Pictures, workspace: &Workspace, from: &str, written: &str) {
+    let Ok(path) = join(from, written) else { return };
+    if !pictures.contains(&path) {
+        let largest = u64::from(workspace.settings.pictures.each) * 1000;
+        let picture = read(&workspace.path(""), &workspace.path(&path), largest);
+        pictures.add(path, picture);
+    }
+}
+
+fn read(root: &Path, path: &Path, largest: u64) -> Result<Picture, Fault> {
+    let missing = |why: &str| Err(Fault::Missing(why.to_owned()));
+    let failed = |error: std::io::Error| Fault::Missing(files::unreadable("", &error).message);
+    let meta = std::fs::metadata(path).map_err(failed)?;
+    if meta.is_dir() {
+        return missing("it is a folder");
+    }
+    if !meta.is_file() {
+        return missing("it is not an ordinary file");
+    }
+    // A link may lead anywhere, and a sheet is given away.
+    let (root, whole) = (root.canonicalize().map_err(failed)?, path.canonicalize().map_err(failed)?);
+    if !whole.starts_with(&root) {
+        return missing("it is a link that leads out of the workspace");
+    }
+    if meta.len() > largest {
+        return Err(Fault::TooLarge { bytes: meta.len() });
+    }
+    let mut bytes = Vec::with_capacity(usize::try_from(meta.len()).unwrap_or(0));
+    File::open(path).and_then(|file| file.take(largest + 1).read_to_end(&mut bytes)).map_err(failed)?;
+    Picture::read(&bytes, largest)
+}

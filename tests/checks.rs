@@ -122,11 +122,9 @@ fn shop(path: &Path) -> Shop {
     let fixtures: BTreeSet<_> = fixtures().into_iter().collect();
     let mut files: Vec<_> = sources(folder).into_iter().filter(|file| !fixtures.contains(file)).collect();
     files.push(path.to_path_buf());
-    let mut shop = Shop::of(folder, &files);
-    if let Ok(settings) = std::fs::read_to_string(path.with_extension("toml")) {
-        shop.settings = toml::from_str(&settings).unwrap();
-    }
-    shop
+    let settings = std::fs::read_to_string(path.with_extension("toml"));
+    let settings = settings.map_or_else(|_| Default::default(), |text| toml::from_str(&text).unwrap());
+    Shop::with(folder, &files, settings)
 }
 
 fn expected(text: &str) -> Vec<Seen> {

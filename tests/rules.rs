@@ -1,7 +1,6 @@
 //! The whole list of rules: files, names and entries agree, examples hold, and messages keep one tone.
 use cotter::checks::{self, RULES, Rule};
 use cotter::model::Surroundings;
-use cotter::model::catalogues::Catalogues;
 use cotter::model::hazard::{Hazard, Wear};
 use cotter::model::settings::{Level, Settings};
 use cotter::report::{Finding, Severity};
@@ -169,7 +168,7 @@ fn an_unknown_rule_in_the_settings_is_told_with_the_nearest_name() {
 fn findings(text: &str) -> Vec<Finding> {
     let source = SourceFile::new(FileId(0), "example.cotter", checks::example(text));
     let (settings, register, catalogues) =
-        (Settings::default(), checks::example_register(), Catalogues::default());
+        (Settings::default(), checks::example_register(), checks::example_catalogues());
     let around = Surroundings { settings: &settings, register: &register, catalogues: &catalogues };
     cotter::compile(&source, &around).findings
 }

@@ -1,6 +1,7 @@
 //! The small files of the rules' examples: the header they leave out, and the workspace they live in.
-use crate::model::Register;
+use crate::model::picture::{Fault, Picture};
 use crate::model::register::Entry;
+use crate::model::{Catalogues, Register};
 
 const HEADER: &str = "\
 procedure EX-001 \"Renew the cover gasket\"
@@ -41,3 +42,21 @@ pub fn example_register() -> Register {
     }
     register
 }
+
+/// The pictures that examples may show: a drawing, one with a script in it, and one that is too large.
+pub fn example_catalogues() -> Catalogues {
+    let mut catalogues = Catalogues::default();
+    let drawing = |text: &str| Picture::read(text.as_bytes(), u64::MAX);
+    for (path, picture) in [
+        ("figures/drive-end.svg", drawing(DRAWING)),
+        ("figures/with-script.svg", drawing(&DRAWING.replace("</svg>", "<script>1</script></svg>"))),
+        ("figures/poster.png", Err(Fault::TooLarge { bytes: 3_200_000 })),
+    ] {
+        catalogues.pictures.add(path, picture);
+    }
+    catalogues
+}
+
+const DRAWING: &str = r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 200 120" fill="none" stroke="black">
+<rect x="20" y="20" width="60" height="80"/><rect x="80" y="20" width="8" height="80"/>
+<text x="50" y="64">1</text><text x="110" y="64">2</text></svg>"#;

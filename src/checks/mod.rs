@@ -30,6 +30,8 @@ mod align_past_maximum;
 mod branch_ends_open;
 mod broken_order;
 mod callout_clash;
+mod callout_not_drawn;
+mod callout_without_part;
 mod caution_after_step;
 mod caution_guards_nothing;
 mod caution_out_of_order;
@@ -75,6 +77,7 @@ mod misplaced_detail;
 mod misplaced_statement;
 mod missing_caution;
 mod missing_header_field;
+mod missing_picture;
 mod missing_protection;
 mod missing_role;
 mod missing_unit;
@@ -90,6 +93,8 @@ mod passes_not_rising;
 mod pattern_needs_layout;
 mod people_never_needed;
 mod people_not_announced;
+mod picture_too_large;
+mod picture_without_words;
 mod pieces_miscounted;
 mod placeholder_left;
 mod refused_markup;
@@ -131,6 +136,7 @@ mod unmarked_removal;
 mod unreadable_line;
 mod unreadable_number;
 mod unusable_catalogue;
+mod unusable_picture;
 mod unused_declaration;
 mod unused_role;
 mod unverified_before_commit;
@@ -143,7 +149,7 @@ mod wrench_too_large;
 mod wrong_dimension;
 mod wrong_model_part;
 
-pub use example::{example, example_register};
+pub use example::{example, example_catalogues, example_register};
 pub use house::misconfigured;
 pub use subject::Subject;
 
@@ -176,6 +182,8 @@ pub static RULES: &[&Rule] = &[
     &branch_ends_open::RULE,
     &broken_order::RULE,
     &callout_clash::RULE,
+    &callout_not_drawn::RULE,
+    &callout_without_part::RULE,
     &caution_after_step::RULE,
     &caution_guards_nothing::RULE,
     &caution_out_of_order::RULE,
@@ -221,6 +229,7 @@ pub static RULES: &[&Rule] = &[
     &misplaced_statement::RULE,
     &missing_caution::RULE,
     &missing_header_field::RULE,
+    &missing_picture::RULE,
     &missing_protection::RULE,
     &missing_role::RULE,
     &missing_unit::RULE,
@@ -236,6 +245,8 @@ pub static RULES: &[&Rule] = &[
     &pattern_needs_layout::RULE,
     &people_never_needed::RULE,
     &people_not_announced::RULE,
+    &picture_too_large::RULE,
+    &picture_without_words::RULE,
     &pieces_miscounted::RULE,
     &placeholder_left::RULE,
     &refused_markup::RULE,
@@ -277,6 +288,7 @@ pub static RULES: &[&Rule] = &[
     &unreadable_line::RULE,
     &unreadable_number::RULE,
     &unusable_catalogue::RULE,
+    &unusable_picture::RULE,
     &unused_declaration::RULE,
     &unused_role::RULE,
     &unverified_before_commit::RULE,

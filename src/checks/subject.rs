@@ -3,6 +3,7 @@ use super::contents::Contents;
 use super::{judged, wrenches};
 use crate::ledger::hazards::{self, Demand};
 use crate::ledger::{self, Ledger};
+use crate::model::declarations::{Callout, Figure, Illustration};
 use crate::model::settings::Settings;
 use crate::model::tightening::{self, Tightening};
 use crate::model::{Document, Procedure, Register, Slip, Step};
@@ -126,6 +127,17 @@ impl<'a> Subject<'a> {
         let torque = &tightening.torque;
         let list = torque.passes.last().map_or(torque.span, |last| torque.span.to(last.span));
         self.unclear(list) || tightening.fastener.is_some_and(|it| self.unclear(it.part.thing.span))
+    }
+
+    /// The figures of this file that have a picture, as far as they do.
+    pub(super) fn illustrations(&self) -> impl Iterator<Item = (&'a Figure, &'a Illustration)> + use<'a> {
+        let own = self.document.declarations.figures.iter().filter(|figure| !figure.thing.from_catalogue);
+        own.filter_map(|figure| Some((figure, figure.illustration.as_ref()?)))
+    }
+
+    /// The numbers that parts have in a figure.
+    pub(super) fn callouts(&self, figure: &Figure) -> impl Iterator<Item = &'a Callout> {
+        self.document.declarations.callouts(figure).map(|(callout, _)| callout)
     }
 
     /// Whether the place is in the file that is looked at, not in a catalogue it uses.

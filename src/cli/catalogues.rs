@@ -1,7 +1,7 @@
 //! Reads the catalogues that files name with `use`, each once, before any procedure is checked.
-use super::{files, pictures};
 use super::outline::{self, Outline};
 use super::workspace::Workspace;
+use super::{files, pictures};
 use crate::model::Surroundings;
 use crate::model::catalogues::{Catalogues, Fault, join};
 use crate::model::document::Body;

@@ -17,6 +17,7 @@ mod listing;
 mod one;
 mod outline;
 mod paths;
+mod pictures;
 mod plain;
 mod progress;
 mod publish;

@@ -2,7 +2,6 @@
 use super::generated;
 use crate::checks::{self, RULES, Rule};
 use crate::compile;
-use crate::model::catalogues::Catalogues;
 use crate::model::resolve::Surroundings;
 use crate::model::settings::Settings;
 use crate::report::{Finding, Severity};
@@ -87,7 +86,7 @@ fn said(rule: &Rule) -> String {
 
 fn finding(rule: &Rule) -> Option<Finding> {
     let source = SourceFile::new(FileId(0), "example.cotter", checks::example(rule.bad));
-    let (settings, catalogues) = (Settings::default(), Catalogues::default());
+    let (settings, catalogues) = (Settings::default(), checks::example_catalogues());
     let register = checks::example_register();
     let around = Surroundings { settings: &settings, register: &register, catalogues: &catalogues };
     compile(&source, &around).findings.into_iter().find(|finding| finding.rule == rule.id)

@@ -50,6 +50,17 @@ impl Declarations {
     pub fn supply(&self, id: u32) -> Option<&Supply> {
         self.supplies.get(id as usize)
     }
+    /// The numbers that parts have in a figure, with the parts; rising.
+    pub fn callouts(&self, figure: &Figure) -> impl Iterator<Item = (&Callout, &Part)> {
+        let place = self.figures.iter().position(|it| std::ptr::eq(it, figure));
+        let wanted = place.and_then(|place| u32::try_from(place).ok()).map(Name::Figure);
+        let all = self.parts.iter().flat_map(|part| part.callouts.iter().map(move |callout| (callout, part)));
+        let on = |callout: &Callout| callout.figure.map(|figure| figure.value);
+        let mut found: Vec<_> =
+            all.filter(|(callout, _)| wanted.is_some() && on(callout) == wanted).collect();
+        found.sort_by_key(|(callout, _)| callout.number.value);
+        found.into_iter()
+    }
     /// What the sheets call it.
     pub fn noun(&self, name: Name) -> Option<&Noun> {
         match name {

@@ -1,6 +1,7 @@
 //! A folder of sources compiled in the test itself, without the program: what a rule sees of a workspace.
 use cotter::model::Surroundings;
 use cotter::model::catalogues::Catalogues;
+use cotter::model::picture::Picture;
 use cotter::model::register::Entry;
 use cotter::model::resolve::{Resolved, resolve};
 use cotter::model::{Body, Register, Settings};
@@ -21,7 +22,12 @@ pub struct Shop {
 impl Shop {
     /// Takes in the given files; their names are relative to `root`.
     pub fn of(root: &Path, files: &[PathBuf]) -> Shop {
-        let mut shop = Shop::default();
+        Shop::with(root, files, Settings::default())
+    }
+
+    /// The same under house settings.
+    pub fn with(root: &Path, files: &[PathBuf], settings: Settings) -> Shop {
+        let mut shop = Shop { settings, ..Shop::default() };
         let (mut catalogues, mut procedures) = (Vec::new(), Vec::new());
         for (place, path) in files.iter().enumerate() {
             let id = FileId(u32::try_from(place + 1000).unwrap());
@@ -38,6 +44,11 @@ impl Shop {
                 Some(Head::Catalogue { .. }) => catalogues.push(source),
                 _ => {}
             }
+        }
+        for path in pictures(root) {
+            let (bytes, largest) =
+                (std::fs::read(&path).unwrap(), u64::from(shop.settings.pictures.each) * 1000);
+            shop.catalogues.pictures.add(name(root, &path), Picture::read(&bytes, largest));
         }
         // Twice, so that a catalogue may use one that stands behind it.
         for source in catalogues.iter().chain(&catalogues) {
@@ -61,8 +72,7 @@ impl Shop {
     pub fn demo() -> Shop {
         let root = package("");
         let settings = std::fs::read_to_string(root.join("cotter.toml")).unwrap();
-        let shop = Shop::of(&root, &sources(&package("procedures")));
-        Shop { settings: toml::from_str(&settings).unwrap(), ..shop }
+        Shop::with(&root, &sources(&package("procedures")), toml::from_str(&settings).unwrap())
     }
 
     pub fn compile(&self, source: &SourceFile) -> Compiled {
@@ -76,6 +86,21 @@ impl Shop {
 
 /// Every `.cotter` file below `folder`, sorted.
 pub fn sources(folder: &Path) -> Vec<PathBuf> {
+    let mut found = files(folder);
+    found.retain(|path| path.extension().is_some_and(|e| e == "cotter"));
+    found
+}
+
+/// What stands in a folder `figures` of the package's demo shop, or of the fixtures of a rule.
+fn pictures(root: &Path) -> Vec<PathBuf> {
+    let folder = if *root == package("") { package("procedures") } else { root.to_path_buf() };
+    let mut found = files(&folder);
+    found.retain(|path| path.parent().is_some_and(|it| it.ends_with("figures")));
+    found
+}
+
+/// Every file below `folder`, sorted.
+fn files(folder: &Path) -> Vec<PathBuf> {
     let mut found = Vec::new();
     let mut folders = vec![folder.to_path_buf()];
     while let Some(folder) = folders.pop() {
@@ -83,7 +108,7 @@ pub fn sources(folder: &Path) -> Vec<PathBuf> {
             let path = entry.unwrap().path();
             if path.is_dir() {
                 folders.push(path);
-            } else if path.extension().is_some_and(|e| e == "cotter") {
+            } else {
                 found.push(path);
             }
         }

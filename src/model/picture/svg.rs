@@ -14,11 +14,48 @@ const ELEMENTS: [&str; 12] = [
 
 /// What an element may say of itself.
 const ATTRIBUTES: [&str; 42] = [
-    "cx", "cy", "d", "dominant-baseline", "dx", "dy", "fill", "fill-opacity", "fill-rule", "font-family",
-    "font-size", "font-style", "font-weight", "height", "opacity", "points", "preserveAspectRatio", "r", "rotate",
-    "rx", "ry", "stroke", "stroke-dasharray", "stroke-dashoffset", "stroke-linecap", "stroke-linejoin",
-    "stroke-miterlimit", "stroke-opacity", "stroke-width", "text-anchor", "transform", "vector-effect", "version",
-    "viewBox", "visibility", "width", "x", "x1", "x2", "y", "y1", "y2",
+    "cx",
+    "cy",
+    "d",
+    "dominant-baseline",
+    "dx",
+    "dy",
+    "fill",
+    "fill-opacity",
+    "fill-rule",
+    "font-family",
+    "font-size",
+    "font-style",
+    "font-weight",
+    "height",
+    "opacity",
+    "points",
+    "preserveAspectRatio",
+    "r",
+    "rotate",
+    "rx",
+    "ry",
+    "stroke",
+    "stroke-dasharray",
+    "stroke-dashoffset",
+    "stroke-linecap",
+    "stroke-linejoin",
+    "stroke-miterlimit",
+    "stroke-opacity",
+    "stroke-width",
+    "text-anchor",
+    "transform",
+    "vector-effect",
+    "version",
+    "viewBox",
+    "visibility",
+    "width",
+    "x",
+    "x1",
+    "x2",
+    "y",
+    "y1",
+    "y2",
 ];
 
 /// How deep groups may stand in groups, and how much there may be: more was not drawn by hand.
@@ -63,7 +100,8 @@ fn size(root: Node<'_, '_>) -> Result<([f32; 4], (u32, u32)), String> {
     let sides = of("width").zip(of("height"));
     let view = root.attribute("viewBox").and_then(|text| {
         let numbers = text.split([' ', ',', '\n', '\t']).filter(|it| !it.is_empty());
-        let numbers: Vec<f32> = numbers.map_while(|it| it.parse().ok()).filter(|it: &f32| it.is_finite()).collect();
+        let numbers: Vec<f32> =
+            numbers.map_while(|it| it.parse().ok()).filter(|it: &f32| it.is_finite()).collect();
         <[f32; 4]>::try_from(numbers).ok()
     });
     let view = view.or(sides.map(|(width, height)| [0.0, 0.0, width, height]));
@@ -105,7 +143,9 @@ impl Writer {
         for child in parent.children() {
             if child.is_element() {
                 self.element(child, depth)?;
-            } else if child.is_text() && matches!(parent.tag_name().name(), "text" | "tspan" | "title" | "desc") {
+            } else if child.is_text()
+                && matches!(parent.tag_name().name(), "text" | "tspan" | "title" | "desc")
+            {
                 escape(&mut self.out, child.text().unwrap_or(""));
             }
         }
@@ -128,7 +168,8 @@ impl Writer {
         self.children(element, depth + 1)?;
         let _ = write!(self.out, "</{name}>");
         if name == "text" {
-            let words: String = element.descendants().filter_map(|it| it.text().filter(|_| it.is_text())).collect();
+            let words: String =
+                element.descendants().filter_map(|it| it.text().filter(|_| it.is_text())).collect();
             let words = words.trim();
             let digits = words.len() <= 2 && words.bytes().all(|it| it.is_ascii_digit());
             self.numbers.extend(words.parse::<u32>().ok().filter(|number| digits && *number > 0));
@@ -151,7 +192,9 @@ impl Writer {
             said.retain(|(name, _)| *name != property);
             said.push((property, value.trim()));
         }
-        for (name, value) in said.into_iter().filter(|(name, _)| ATTRIBUTES.contains(name) && !but.contains(name)) {
+        for (name, value) in
+            said.into_iter().filter(|(name, _)| ATTRIBUTES.contains(name) && !but.contains(name))
+        {
             let _ = write!(self.out, " {name}=\"");
             escape(&mut self.out, value);
             self.out.push('"');

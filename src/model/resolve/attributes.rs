@@ -3,7 +3,8 @@ use super::Resolver;
 use super::quantities::Want;
 use crate::model::catalogues;
 use crate::model::declarations::{
-    Callout, Condition, Cure, Illustration, LooksLike, Name, Part, Strength, StrengthSystem, Supply, Thing, Thread, Tool,
+    Callout, Condition, Cure, Illustration, LooksLike, Name, Part, Strength, StrengthSystem, Supply, Thing,
+    Thread, Tool,
 };
 use crate::model::fastener::pattern::Layout;
 use crate::model::noun::Noun;

@@ -28,6 +28,7 @@ fn keys(name: &str) -> Option<String> {
         ("attributes", "part") => attributes(Owner::Part),
         ("attributes", "tool") => attributes(Owner::Tool),
         ("attributes", "supply") => attributes(Owner::Supply),
+        ("attributes", "figure") => attributes(Owner::Figure),
         ("details", "header") => details(Place::Header),
         ("details", "section") => details(Place::Section),
         ("details", "step") => details(Place::Step),

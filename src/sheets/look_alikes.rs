@@ -1,5 +1,5 @@
 //! Parts that are easily mistaken for each other, side by side with what tells them apart.
-use super::{Sheet, lay_out};
+use super::{Sheet, lay_out, sketch};
 use crate::model::declarations::{Name, Part};
 use serde::Serialize;
 
@@ -12,6 +12,8 @@ pub struct Pair {
 #[derive(Serialize)]
 pub struct Side {
     pub text: String,
+    /// Markup.
+    pub outline: &'static str,
     /// What tells it from the other; may be empty.
     pub by: String,
     pub number: String,
@@ -42,6 +44,7 @@ fn side(sheet: &Sheet<'_>, part: &Part, other: u32) -> Side {
     let look = part.looks_like.iter().find(|look| look.other.value == Name::Part(other));
     Side {
         text: part.thing.text.value.to_string(),
+        outline: sketch::ALIKE,
         by: look.and_then(|l| l.by.as_ref()).map(|t| t.value.to_string()).unwrap_or_default(),
         number: part.thing.number.as_ref().map(|n| n.value.to_string()).unwrap_or_default(),
         applies: lay_out::applies(sheet, &part.applies).unwrap_or_default(),

@@ -14,6 +14,7 @@ pub mod wording;
 mod blanks;
 mod clock;
 mod drawing;
+mod figures;
 mod fitted;
 mod html;
 mod lay_out;
@@ -25,6 +26,7 @@ mod paper;
 mod prose;
 mod sentences;
 mod signs;
+mod sketch;
 mod tags;
 mod templates;
 mod title;
@@ -120,6 +122,7 @@ struct Sheet<'a> {
     withhold: Withhold,
     /// Numbers that the author's own words may not give away.
     numbers: withhold::Numbers,
+    figures: figures::Places,
     /// In the order of the steps.
     tightenings: Vec<Tightening<'a>>,
 }
@@ -142,6 +145,7 @@ impl<'a> Sheet<'a> {
             edition: Edition::default(),
             withhold: Withhold::default(),
             numbers: withhold::Numbers::default(),
+            figures: figures::Places::of(procedure, declarations),
             tightenings,
         })
     }

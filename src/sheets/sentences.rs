@@ -1,6 +1,6 @@
 //! The generated sentences as markup: values set off, other steps as links, passes as a list.
 use super::wording::{self, Run, Sentence};
-use super::{Sheet, drawing, html, withhold};
+use super::{Sheet, drawing, html, sketch, withhold};
 use crate::model::{Action, Step};
 
 /// Each action of a step as a paragraph, with the passes of a staged tightening below it.
@@ -14,6 +14,7 @@ pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         pen.list(out, &sentence);
         if let Action::Work(work) = action {
             drawing::of_work(out, sheet, work);
+            sketch::of_sides(out, sheet, work);
         }
     }
 }

@@ -7,7 +7,8 @@ use super::lay_out::{self, Kit};
 use super::look_alikes::Pair;
 use super::title::Title;
 use super::{
-    Context, Sheet, SheetError, html, look_alikes, paper, sentences, signs, templates, title, torques,
+    Context, Sheet, SheetError, figures, html, look_alikes, paper, sentences, signs, templates, title,
+    torques,
 };
 use crate::ledger::hazards;
 use crate::model::Document;
@@ -44,6 +45,7 @@ struct Has {
     tools: bool,
     supplies: bool,
     torques: bool,
+    figures: bool,
 }
 
 #[derive(Serialize)]
@@ -95,7 +97,7 @@ pub(super) fn page(document: &Document, sheet: &Sheet<'_>, extra: &Extra<'_>) ->
     let drawings = [signs::DRAWINGS, &signs::hazard_drawings(&steps::shown(&demands))].concat();
     let (contents, steps_html) = steps::render(sheet, &demands);
     let kit = Kit::of(sheet);
-    let torques = torques::table(sheet);
+    let (torques, figures) = (torques::table(sheet), figures::list(sheet));
     let page = Page {
         lang: context.words.language().tag(),
         title: Title::of(sheet),
@@ -108,6 +110,7 @@ pub(super) fn page(document: &Document, sheet: &Sheet<'_>, extra: &Extra<'_>) ->
             tools: !kit.tools.is_empty(),
             supplies: !kit.supplies.is_empty(),
             torques: !torques.is_empty(),
+            figures: !figures.is_empty(),
         },
         requires: calls(&header.requires),
         afterwards: calls(&header.afterwards),
@@ -131,6 +134,7 @@ pub(super) fn page(document: &Document, sheet: &Sheet<'_>, extra: &Extra<'_>) ->
         ("tools", &lay_out::items(sheet, &kit.tools)),
         ("supplies", &lay_out::items(sheet, &kit.supplies)),
         ("torques", &torques),
+        ("figures", &figures),
         ("steps", &steps_html),
         ("script-source", if extra.record.is_empty() { "" } else { record::source() }),
         ("record", extra.record),

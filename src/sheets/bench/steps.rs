@@ -4,7 +4,7 @@ use crate::model::hazard::Hazard;
 use crate::model::in_force::{Held, InForce};
 use crate::model::step::Question;
 use crate::model::{Action, Message, Step};
-use crate::sheets::{Edition, Sheet, clock, html, panel, prose, sentences, signs, tags, title};
+use crate::sheets::{Edition, Sheet, clock, figures, html, panel, prose, sentences, signs, tags, title};
 
 /// One section's entry in the table of contents.
 struct Part<'a> {
@@ -135,6 +135,7 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], haz
         prose::block(out, text, sheet);
         out.push_str("</div>");
     }
+    figures::at_step(out, sheet, step);
     sentences::branches(out, sheet, step, "");
     around(out, sheet, step);
     if sheet.edition == Edition::Instructor {
@@ -194,9 +195,13 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         }
     }
     for figure in &step.figures {
-        if let Some(thing) = sheet.declarations.thing(figure.value) {
+        if let Some(link) = figures::link(sheet, figure.value, step) {
+            line("see", "see", &link);
+        } else if let (false, Some(thing)) =
+            (figures::stands_at(sheet, figure.value, step), sheet.declarations.thing(figure.value))
+        {
             let name = thing.name.value.replace('-', " ");
-            line("figure", "see", &sheet.own(&format!("{name}, {}", thing.text.value)));
+line("see", "see", &sheet.own(&format!("{name}, {}", thing.text.value)));
         }
     }
     if let Some(record) = &step.record {

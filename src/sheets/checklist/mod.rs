@@ -4,7 +4,7 @@ mod steps;
 
 use super::language::PerLanguage;
 use super::title::Title;
-use super::{Context, Sheet, SheetError, html, paper, sentences, signs, templates, title};
+use super::{Context, Sheet, SheetError, figures, html, paper, sentences, signs, templates, title};
 use crate::model::document::Due;
 use crate::model::{Action, Document};
 use serde::Serialize;
@@ -21,6 +21,8 @@ struct Page<'a> {
     dues_html: Vec<String>,
     /// Who signs at the end, besides the technician.
     signers: Vec<String>,
+    /// There are pictures.
+    figures: bool,
 }
 
 static STYLE: PerLanguage<String> = PerLanguage::new();
@@ -41,6 +43,7 @@ pub(super) fn page(sheet: &Sheet<'_>) -> Result<String, SheetError> {
     let calls = |calls: &Option<Vec<crate::model::document::Call>>| {
         calls.iter().flatten().map(|call| title::call(sheet, call)).collect::<Vec<_>>()
     };
+    let figures = figures::together(sheet);
     let page = Page {
         lang: context.words.language().tag(),
         title: Title::of(sheet),
@@ -55,6 +58,7 @@ pub(super) fn page(sheet: &Sheet<'_>) -> Result<String, SheetError> {
         afterwards: calls(&header.afterwards),
         dues_html: dues(sheet),
         signers: signers(sheet),
+        figures: !figures.is_empty(),
     };
     let (page_style, groups) = (paper::style(sheet), steps::render(sheet));
     let texts = [
@@ -63,6 +67,7 @@ pub(super) fn page(sheet: &Sheet<'_>) -> Result<String, SheetError> {
         ("drawings", signs::DRAWINGS),
         ("cells", &title::cells(sheet)),
         ("groups", &groups),
+        ("figures", &figures),
     ];
     templates::fill("checklist", context.words, &page, &texts)
 }

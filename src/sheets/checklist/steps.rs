@@ -4,7 +4,7 @@ use crate::model::Step;
 use crate::model::document::Section;
 use crate::model::in_force::{Held, InForce};
 use crate::sheets::blanks::{self, Blank, Kind};
-use crate::sheets::{Sheet, html, panel, prose, sentences, tags, withhold};
+use crate::sheets::{Sheet, figures, html, panel, prose, sentences, tags, withhold};
 
 /// What stands above the first section, then every section with its groups.
 pub fn render(sheet: &Sheet<'_>) -> String {
@@ -117,6 +117,7 @@ fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
         prose::block(out, text, sheet);
         out.push_str("</div>");
     }
+    figures::see(out, sheet, step);
     sentences::branches(out, sheet, step, "<span class=\"box small\"></span>");
 }
 

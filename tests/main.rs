@@ -23,6 +23,7 @@ mod laws;
 mod layers;
 mod manuals;
 mod pdf;
+mod pictures;
 mod quantity;
 mod quick;
 mod record;

@@ -1,7 +1,7 @@
 //! Sheets as PDF: every printed page of the demo shop can be drawn, the same to the byte each time, on both papers, and
 //! so can pages that nobody would write. What stands in the files is read back by other programs in `tests/browser/`.
 #![cfg(feature = "pdf")]
-use crate::support::shop::{Shop, package, sources};
+use crate::support::shop::{Shop, name, package, sources};
 use cotter::model::settings::Paper;
 use cotter::model::{Document, Register, Settings};
 use cotter::sheets::language::{Language, Words};
@@ -12,7 +12,8 @@ use cotter::source::{FileId, SourceFile};
 fn demo() -> (Shop, Vec<Document>) {
     let shop = Shop::demo();
     let documents = sources(&package("procedures")).into_iter().map(|path| {
-        let source = SourceFile::new(FileId(0), "demo.cotter", std::fs::read_to_string(path).unwrap());
+        let text = std::fs::read_to_string(&path).unwrap();
+        let source = SourceFile::new(FileId(0), name(&package(""), &path), text);
         shop.compile(&source).document
     });
     let documents = documents.filter(|document| document.procedure().is_some()).collect();
@@ -95,4 +96,20 @@ fn what_names_no_title_is_refused() {
     let (shop, documents) = demo();
     let made = of("<main><p>Words</p></main>", &documents[0], &context(&shop.settings, &shop.register));
     assert!(made.unwrap_err().to_string().contains("NoDocumentTitle"));
+}
+
+#[test]
+fn an_authors_drawing_is_drawn_and_a_photograph_told_of() {
+    let words = |drawn: &Drawn| drawn.bytes.len();
+    let image = |source: &str| {
+        format!("<figure><img alt=\"A cap\" data-on-paper=\"Screen only\" src=\"{source}\"></figure>")
+    };
+    // <svg viewBox="0 0 9 9"><rect width="9" height="9"/></svg>
+    let svg = "PHN2ZyB2aWV3Qm94PSIwIDAgOSA5Ij48cmVjdCB3aWR0aD0iOSIgaGVpZ2h0PSI5Ii8+PC9zdmc+";
+    let drawing = drawn(&image(&format!("data:image/svg+xml;base64,{svg}")));
+    let photograph = drawn(&image("data:image/png;base64,AAAA"));
+    let broken = drawn(&image("data:image/svg+xml;base64,!!!"));
+    // The words in the frame bring the letters of a font with them, a rectangle does not.
+    assert!(words(&drawing) < words(&photograph), "{} {}", words(&drawing), words(&photograph));
+    assert_eq!(words(&photograph), words(&broken));
 }

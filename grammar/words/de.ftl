@@ -273,6 +273,7 @@ order-of-tightening = { $parts }: die Zahlen geben die Anziehreihenfolge an
 order-of-loosening = { $parts }: die Zahlen geben die Lösereihenfolge an
 own-order-of-tightening = { $parts }: die großen Zahlen geben die Anziehreihenfolge an, die kleinen sind die des Textes
 own-order-of-loosening = { $parts }: die großen Zahlen geben die Lösereihenfolge an, die kleinen sind die des Textes
+picture-on-the-page = Dieses Bild ist nur am Bildschirm zu sehen.
 side-that-faces = { $parts }: die dicke Linie ist die Seite, die die Worte nennen
 counted-on-circle = Von oben im Uhrzeigersinn gezählt, in der Reihenfolge { $order }
 counted-in-line = Von links gezählt, in der Reihenfolge { $order }

@@ -272,6 +272,7 @@ order-of-tightening = { $parts }: the numbers give the order of tightening
 order-of-loosening = { $parts }: the numbers give the order of loosening
 own-order-of-tightening = { $parts }: the large numbers give the order of tightening, the small ones are those of the text
 own-order-of-loosening = { $parts }: the large numbers give the order of loosening, the small ones are those of the text
+picture-on-the-page = This picture is shown on the screen only.
 side-that-faces = { $parts }: the thick line is the side that the words name
 counted-on-circle = Counted clockwise from the top, in the order { $order }
 counted-in-line = Counted from the left, in the order { $order }

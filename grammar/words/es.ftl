@@ -273,6 +273,7 @@ order-of-tightening = { $parts }: los números dan el orden de apriete
 order-of-loosening = { $parts }: los números dan el orden de aflojado
 own-order-of-tightening = { $parts }: los números grandes dan el orden de apriete, los pequeños son los del texto
 own-order-of-loosening = { $parts }: los números grandes dan el orden de aflojado, los pequeños son los del texto
+picture-on-the-page = Esta imagen solo se ve en pantalla.
 side-that-faces = { $parts }: la línea gruesa es el lado que nombran las palabras
 counted-on-circle = Contados en sentido horario desde arriba, en el orden { $order }
 counted-in-line = Contados desde la izquierda, en el orden { $order }

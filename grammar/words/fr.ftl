@@ -274,6 +274,7 @@ order-of-tightening = { $parts } : les numéros donnent l’ordre de serrage
 order-of-loosening = { $parts } : les numéros donnent l’ordre de desserrage
 own-order-of-tightening = { $parts } : les grands numéros donnent l’ordre de serrage, les petits sont ceux du texte
 own-order-of-loosening = { $parts } : les grands numéros donnent l’ordre de desserrage, les petits sont ceux du texte
+picture-on-the-page = Cette image n’est visible qu’à l’écran.
 side-that-faces = { $parts } : le trait épais est le côté que nomment les mots
 counted-on-circle = Comptés dans le sens horaire à partir du haut, dans l’ordre { $order }
 counted-in-line = Comptés à partir de la gauche, dans l’ordre { $order }

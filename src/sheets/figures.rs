@@ -1,7 +1,7 @@
 //! The pictures of figures: shown at the first step that names them and led to from all others, and listed.
 use super::{Sheet, html};
 use crate::model::declarations::{Declarations, Figure, Name};
-use crate::model::picture::Picture;
+use crate::model::picture::{Kind, Picture};
 use crate::model::{Procedure, Step};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
@@ -138,6 +138,10 @@ fn show(out: &mut String, sheet: &Sheet<'_>, figure: &Figure, picture: &Picture)
     out.push_str(&figure.thing.name.value);
     out.push_str("\"><img alt=\"");
     html::escape(out, &words(sheet, figure));
+    if picture.kind != Kind::Svg {
+        out.push_str("\" data-on-paper=\"");
+        html::escape(out, sheet.label("picture-on-the-page"));
+    }
     out.push_str("\" width=\"");
     html::number(out, picture.width);
     out.push_str("\" height=\"");

@@ -19,12 +19,31 @@ export async function isolation(browser, pages, check) {
         check(`the browser complains of nothing in ${name(path)}`, complaints);
         check(`no foreign script in ${name(path)}`, await scripts(page, path.endsWith('/bench.html')));
         check(`${name(path)} stays below 150 KB`, statSync(path).size > 150_000 ? [`${statSync(path).size} bytes`] : []);
+        check(`every picture of ${name(path)} is shown, and holds nothing that runs`, await pictures(page));
         const width = await page.evaluate(() => document.documentElement.scrollWidth);
         check(`no sideways scrolling at 390 px in ${name(path)}`, width > 390 ? [`${width} px wide`] : []);
         check(`every link of ${name(path)} leads somewhere`, await dead(page, path));
         await page.close();
     }
 }
+
+// A picture opened by itself would run what an `img` does not.
+const pictures = (page) => page.evaluate(async () => {
+    const faults = [];
+    for (const image of document.images) {
+        await image.decode().catch(() => faults.push(`${image.alt}: cannot be shown`));
+        if (!image.naturalWidth || !image.alt) faults.push(`${image.alt}: has no size or no words`);
+        const drawing = image.src.split('data:image/svg+xml;base64,')[1];
+        const text = drawing ? new TextDecoder().decode(Uint8Array.from(atob(drawing), (it) => it.charCodeAt(0))) : '';
+        const parsed = new DOMParser().parseFromString(text || '<svg/>', 'image/svg+xml');
+        for (const element of parsed.querySelectorAll('*')) {
+            const names = [element.localName, ...[...element.attributes].map((it) => it.localName)];
+            const runs = names.some((it) => /^on|^(script|href|foreignObject|style|image|use|animate|set)$/.test(it));
+            if (runs || /url\(|javascript:/i.test(element.outerHTML)) faults.push(element.outerHTML.slice(0, 80));
+        }
+    }
+    return faults;
+});
 
 /** Scripts and handlers; of a bench page its block of data and its script are its own. */
 const scripts = (page, isBench) => page.evaluate((mayFill) => {

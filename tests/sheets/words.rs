@@ -61,6 +61,7 @@ const SAME: [(Language, &[&str]); 3] = [
     (
         Language::French,
         &[
+            "figures",
             "danger",
             "date",
             "hazard-explosion",

@@ -201,7 +201,7 @@ fn around(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
             (figures::stands_at(sheet, figure.value, step), sheet.declarations.thing(figure.value))
         {
             let name = thing.name.value.replace('-', " ");
-line("see", "see", &sheet.own(&format!("{name}, {}", thing.text.value)));
+            line("see", "see", &sheet.own(&format!("{name}, {}", thing.text.value)));
         }
     }
     if let Some(record) = &step.record {

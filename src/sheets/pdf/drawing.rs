@@ -43,7 +43,8 @@ pub fn sketch(svg: &Element, pens: Pens<'_>, height: Option<f32>) -> Sketch {
     Sketch { width: wide * scale, height: tall * scale, below: 0.0, marks: pen.marks }
 }
 
-fn view(svg: &Element) -> Option<[f32; 4]> {
+/// The part of the plane that is seen: left, top, width, height.
+pub fn view(svg: &Element) -> Option<[f32; 4]> {
     // Attributes come in small letters.
     let view = svg.attribute("viewbox")?;
     let numbers: Vec<f32> = view.split_whitespace().filter_map(|number| number.parse().ok()).collect();
@@ -89,6 +90,7 @@ impl Pen<'_> {
             () if has("disc") => (Some(DISC), None),
             () if has("figure") => (Some(WHITE), None),
             () if has("line") => (None, Some((1.0, WHITE))),
+            () if has("named-side") => (None, Some((5.0, BLACK))),
             () if has("edge") => (None, Some((1.5, LINE))),
             () if has("alert-field") => (Some(field), Some((1.0, field))),
             () if has("alert-mark") => (Some(mark), None),
@@ -140,7 +142,7 @@ impl Pen<'_> {
 }
 
 /// The outline of a shape in its own numbers; `None` for what is no shape.
-fn outline(element: &Element) -> Option<Vec<Stroke>> {
+pub fn outline(element: &Element) -> Option<Vec<Stroke>> {
     let number = |key| element.number(key).unwrap_or(0.0);
     Some(match element.name.as_str() {
         "path" => path(element.attribute("d")?),

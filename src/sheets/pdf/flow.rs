@@ -3,6 +3,7 @@ use super::drawing::{self, Pens, Sketch, sketch, tick_box};
 use super::fonts::Fonts;
 use super::look::{self, BASE, Look, PLAIN};
 use super::markup::{Element, Node};
+use super::picture;
 use super::slab::{BLACK, Ink, LINE, Mark, Placed, Slab, WHITE, framed, rule, side_by_side, stack};
 use super::table;
 use super::tags::{TagId, Tags};
@@ -139,6 +140,7 @@ impl<'a> Flow<'a> {
             "ul" | "ol" => return self.list(element, place),
             "figure" => return self.figure(element, place),
             "svg" => return self.drawing(element, around),
+            "img" => return self.picture(element, around),
             "dl" => return self.cells(element, place),
             _ => {}
         }
@@ -358,6 +360,24 @@ impl<'a> Flow<'a> {
         vec![Slab { height: drawn.height + 2.0, marks: drawn.marks, ..Slab::default() }]
     }
 
+    /// An author's picture; of a photograph its words in a frame, and where to see it.
+    fn picture(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
+        const TALLEST: f32 = 380.0;
+        let words = element.attribute("alt").unwrap_or_default();
+        if let Some(svg) = picture::drawing(element) {
+            let tag = self.tags.figure(place.tag, words.to_owned());
+            if let Some(drawn) = picture::sketch(&svg, self.fonts, tag, place.width, TALLEST) {
+                return vec![Slab { height: drawn.height + 2.0, marks: drawn.marks, ..Slab::default() }];
+            }
+        }
+        let mut run = Run::default();
+        run.words(words, place.look);
+        run.line_break();
+        run.words(element.attribute("data-on-paper").unwrap_or_default(), place.look);
+        let inner = self.words(run, Place { width: place.width - 16.0, ..place });
+        vec![framed(inner, place.width, 8.0, None, Some((0.8, LINE)), 0.0)]
+    }
+
     /// Facts in cells, three to a row.
     fn cells(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
         const ACROSS: usize = 3;
@@ -377,7 +397,7 @@ impl<'a> Flow<'a> {
 fn is_block(element: &Element) -> bool {
     let drawn = element.is("svg") && element.has("pattern");
     let below = ["more", "write"].iter().any(|class| element.has(class));
-    BLOCKS.contains(&element.name.as_str()) || drawn || below
+    BLOCKS.contains(&element.name.as_str()) || element.is("img") || drawn || below
 }
 
 /// With room before, which stays with what it stands before, and after.

@@ -7,6 +7,7 @@ mod fonts;
 mod look;
 mod markup;
 mod pages;
+mod picture;
 mod slab;
 mod table;
 mod tags;

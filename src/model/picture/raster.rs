@@ -9,6 +9,8 @@ pub fn png(mut rest: &[u8]) -> Option<(u32, u32)> {
         let length = number(rest.get(..4)?)? as usize;
         let name = rest.get(4..8)?;
         let data = rest.get(8..)?.get(..length)?;
+        // The checksum stands behind.
+        let after = rest.get(12 + length..)?;
         match (name, size) {
             (b"IHDR", None) => size = Some((number(data.get(..4)?)?, number(data.get(4..8)?)?)),
             (_, None) => return None,
@@ -16,8 +18,7 @@ pub fn png(mut rest: &[u8]) -> Option<(u32, u32)> {
             (b"IEND", _) => return size.filter(|_| painted),
             _ => {}
         }
-        // The checksum stands behind.
-        rest = rest.get(12 + length..)?;
+        rest = after;
     }
 }
 

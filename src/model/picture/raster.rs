@@ -40,7 +40,7 @@ pub fn jpeg(rest: &[u8]) -> Option<(u32, u32)> {
                 return ends.then_some((width, height));
             }
             0x01 | 0xd0..=0xd7 => rest = after,
-            0xd8 | 0xd9 | 0xda => return None,
+            0xd8..=0xda => return None,
             _ => rest = after.get(short(after.get(..2)?)? as usize..)?,
         }
     }

@@ -30,7 +30,7 @@ again-holds = Los mensajes de seguridad de esos pasos vuelven a valer.
 # PELIGRO, ADVERTENCIA, ATENCIÓN, AVISO: the words of ISO 3864-2 and ANSI Z535.6 in Spanish use, from memory.
 danger = Peligro
 warning = Advertencia
-caution = Atención
+caution = Precaución
 notice = Aviso
 note = Nota
 harm = Qué puede ocurrir:
@@ -254,7 +254,7 @@ stretch-to = estirar hasta { $length }
 while-doing = { $pass }, al mismo tiempo: { $work }
 if-new = nuevo: { $torque }
 if-reused = reutilizado: { $torque }
-add-running-torque = medir el par de giro libre de la tuerca y sumarlo
+add-running-torque = medir el par de frenado de la tuerca y sumarlo
 align = alinear { $feature }
 align-by-tightening = alinear { $feature } apretando
 align-by-loosening = alinear { $feature } aflojando

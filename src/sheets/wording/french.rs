@@ -79,7 +79,7 @@ pub(super) static FRENCH: Tongue = Tongue {
     tightening: Tightening {
         in_stages: ["en ", " passes"],
         each_to_its_own: "chacun à son propre couple",
-        plus_drag: " plus le couple résiduel",
+        plus_drag: " plus le couple de freinage",
         if_new: " (neuf)",
         if_reused: " (réutilisé)",
         crosswise: "en croix",

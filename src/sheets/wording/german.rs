@@ -78,7 +78,7 @@ pub(super) static GERMAN: Tongue = Tongue {
     tightening: Tightening {
         in_stages: ["in ", " Stufen"],
         each_to_its_own: "mit eigenem Drehmoment",
-        plus_drag: " zuzüglich Leerlaufdrehmoment",
+        plus_drag: " zuzüglich Klemmdrehmoment",
         if_new: " (neu)",
         if_reused: " (wiederverwendet)",
         crosswise: "über Kreuz",

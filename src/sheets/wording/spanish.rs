@@ -77,7 +77,7 @@ pub(super) static SPANISH: Tongue = Tongue {
     tightening: Tightening {
         in_stages: ["en ", " etapas"],
         each_to_its_own: "con su propio par",
-        plus_drag: " más el par de arrastre",
+        plus_drag: " más el par de frenado",
         if_new: " (nuevo)",
         if_reused: " (reutilizado)",
         crosswise: "en cruz",

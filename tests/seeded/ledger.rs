@@ -26,7 +26,12 @@ pub const FAULTS: &[Fault] = &[
     Fault { name: "filling dropped", rules: &["left-drained"], seed: filling_dropped },
     Fault { name: "lowering dropped", rules: &["left-raised"], seed: lowering_dropped },
     Fault { name: "closing dropped", rules: &["left-open"], seed: closing_dropped },
-    Fault { name: "unlocking dropped", rules: &["left-isolated"], seed: unlocking_dropped },
+    Fault {
+        name: "unlocking dropped",
+        rules: &["left-isolated", "lockout-out-of-order"],
+        seed: unlocking_dropped,
+    },
+    Fault { name: "locking out dropped", rules: &["lockout-out-of-order"], seed: locking_dropped },
     Fault { name: "return to service dropped", rules: &["required-never-restored"], seed: restoring_dropped },
     Fault { name: "holder fitted before what it holds", rules: &["fitted-over"], seed: fitted_first },
     Fault { name: "held part removed before its holder", rules: &["still-held"], seed: removed_first },
@@ -209,6 +214,13 @@ fn unlocking_dropped(lines: &Lines<'_>) -> Vec<String> {
     object_dropped(lines, |acts, index, object| {
         acts[index].verb() == "unlock"
             && acts[..index].iter().any(|act| act.verb() == "lock out" && names(act, object))
+    })
+}
+
+fn locking_dropped(lines: &Lines<'_>) -> Vec<String> {
+    object_dropped(lines, |acts, index, object| {
+        acts[index].verb() == "lock out"
+            && acts[index..].iter().any(|act| act.verb() == "unlock" && names(act, object))
     })
 }
 

@@ -35,7 +35,12 @@ tighten nut with wrench
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::LeftLoose]).map(|broken| {
         let Broken { name, .. } = &broken;
-        let text = format!("`{name}` is loosened here and never tightened again");
-        broken.finding(RULE.id, &text, "", format!("Add `tighten {name} with …`"))
+        let text = if broken.breach.since.is_some() {
+            format!("`{name}` is loosened here, and not all of it is tightened again")
+        } else {
+            format!("`{name}` is loosened here and never tightened again")
+        };
+        let help = format!("Add `tighten {name} with …`");
+        broken.finding(RULE.id, &text, "only some of the pieces are tightened here", help)
     }));
 }

@@ -82,6 +82,7 @@ mod missing_protection;
 mod missing_role;
 mod missing_unit;
 mod misspelt_outcome;
+mod more_than_there_are;
 mod never_tightened;
 mod no_wrench_fits;
 mod not_discarded;
@@ -234,6 +235,7 @@ pub static RULES: &[&Rule] = &[
     &missing_role::RULE,
     &missing_unit::RULE,
     &misspelt_outcome::RULE,
+    &more_than_there_are::RULE,
     &never_tightened::RULE,
     &no_wrench_fits::RULE,
     &not_discarded::RULE,

@@ -46,9 +46,13 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
                 Kind::NeverTightenedFully => {
                     format!("`{name}` is only snugged and never tightened to its torque")
                 }
+                _ if broken.breach.since.is_some() => {
+                    format!("`{name}` is fitted here, and not all of it is tightened")
+                }
                 _ => format!("`{name}` is fitted here and never tightened"),
             };
-            broken.finding(RULE.id, &text, "", format!("Add `tighten {name} with …` after it"))
+            let help = format!("Add `tighten {name} with …` after it");
+            broken.finding(RULE.id, &text, "only some of the pieces are tightened here", help)
         },
     ));
 }

@@ -8,7 +8,7 @@ use crate::model::Net;
 use crate::model::resolve::{self, Resolved};
 use crate::source::SourceFile;
 use rayon::prelude::*;
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 
 /// Enters it in the register for each number that is called.
 pub fn take_in(workspace: &mut Workspace, outlines: &[Outline]) {
@@ -30,9 +30,10 @@ pub fn take_in(workspace: &mut Workspace, outlines: &[Outline]) {
     for (number, net) in plain {
         workspace.register.bring(number, net);
     }
-    let mut open = Vec::new();
+    let mut turns = Turns::default();
     for number in wanted {
-        bring(workspace, &follows, number, &mut open);
+        // One that is refused is known of by nobody.
+        let _ = turns.bring(workspace, &follows, number);
     }
 }
 
@@ -47,26 +48,44 @@ fn plain<'n>(
     if follows_any { None } else { Some((number, net(workspace, &entry.file)?)) }
 }
 
-/// What it follows itself comes first. Procedures that follow each other in a circle bring nothing.
-fn bring(
-    workspace: &mut Workspace,
-    follows: &HashMap<String, Vec<String>>,
-    number: &str,
-    open: &mut Vec<String>,
-) {
-    if workspace.register.net(number).is_some() || open.iter().any(|it| it == number) || open.len() >= DEEPEST
-    {
-        return;
-    }
-    let [entry] = workspace.register.find(number) else { return };
-    let file = entry.file.clone();
-    open.push(number.to_owned());
-    for deeper in follows.get(&file).into_iter().flatten() {
-        bring(workspace, follows, deeper, open);
-    }
-    open.pop();
-    if let Some(net) = net(workspace, &file) {
-        workspace.register.bring(number, net);
+/// Whose turn it is, and whose it was.
+#[derive(Default)]
+struct Turns {
+    /// Those that wait for what they follow.
+    open: Vec<String>,
+    had: HashSet<String>,
+}
+
+/// It follows itself over others, or the chain is too long.
+struct Refused;
+
+impl Turns {
+    /// What it follows itself comes first. Procedures that follow each other in a circle bring nothing, and neither
+    /// do those that follow one of them.
+    fn bring(
+        &mut self,
+        workspace: &mut Workspace,
+        follows: &HashMap<String, Vec<String>>,
+        number: &str,
+    ) -> Result<(), Refused> {
+        if workspace.register.net(number).is_some() || self.had.contains(number) {
+            return Ok(());
+        }
+        if self.open.iter().any(|it| it == number) || self.open.len() >= DEEPEST {
+            return Err(Refused);
+        }
+        let [entry] = workspace.register.find(number) else { return Ok(()) };
+        let file = entry.file.clone();
+        self.open.push(number.to_owned());
+        let mut deeper = follows.get(&file).into_iter().flatten();
+        let brought = deeper.try_for_each(|deeper| self.bring(workspace, follows, deeper));
+        self.open.pop();
+        brought?;
+        self.had.insert(number.to_owned());
+        if let Some(net) = net(workspace, &file) {
+            workspace.register.bring(number, net);
+        }
+        Ok(())
     }
 }
 

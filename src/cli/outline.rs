@@ -43,18 +43,26 @@ fn pictures(text: &str) -> Vec<String> {
     let paths = behind.filter_map(|text| text.trim_start().strip_prefix('"')?.split(['"', '\n']).next());
     paths.map(str::to_owned).collect()
 }
+const FOLLOW: &str = "follow";
 
 /// Wherever the word stands, as an action may stand behind others and in outcomes. What is no number calls nothing.
 fn followed(text: &str) -> Vec<String> {
-    let behind = memchr::memmem::find_iter(text.as_bytes(), "follow ").filter_map(|at| text.get(at..));
-    let words = behind.filter_map(|text| text.split([' ', '\n', '\r', ';', ',', '"', '#']).nth(1));
+    let found = memchr::memmem::find_iter(text.as_bytes(), FOLLOW);
+    let behind = found.filter_map(|at| text.get(at + FOLLOW.len()..));
+    let words = behind.filter(|text| text.starts_with([' ', '\t'])).filter_map(|text| {
+        let text = text.trim_start_matches([' ', '\t']);
+        text.split([' ', '\t', '\n', '\r', ';', ',', '"', '#']).next()
+    });
     words.filter(|word| !word.is_empty()).map(str::to_owned).collect()
 }
 
-/// Of the header, up to the next key.
+/// Of the header, up to the next key. Comments may stand above it and in it, at the margin too.
 fn around(text: &str) -> Vec<String> {
-    let header =
-        text.lines().skip(1).take_while(|line| line.starts_with([' ', '\t', '\r']) || line.is_empty());
+    let lines = text.trim_start_matches('\u{feff}').lines();
+    let behind = lines.skip_while(|line| !line.starts_with("procedure ")).skip(1);
+    let header = behind
+        .take_while(|line| line.starts_with([' ', '\t', '\r', '#']) || line.is_empty())
+        .filter(|line| !line.trim_start().starts_with('#'));
     let mut mine = false;
     let mut words = Vec::new();
     for line in header {

@@ -23,7 +23,11 @@ pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
             // What is missing where another part went on is that other part's fault.
             let taken = kind == Kind::LeftOff && book.is_substituted(id);
             if !excuse::leaves(header, kind) && !taken && !is_elsewhere(book, header, kind, at) {
-                let since = now.marked.filter(|_| kind == Kind::UnalignedFit);
+                let since = match kind {
+                    Kind::UnalignedFit => now.marked,
+                    Kind::NeverTightened | Kind::LeftLoose => now.in_part,
+                    _ => None,
+                };
                 book.breach(kind, Name::Part(id), at).since = since;
             }
         }

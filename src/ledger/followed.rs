@@ -134,7 +134,8 @@ fn part(state: &mut State, id: u32, change: &Change, at: Span) {
     }
     if opens(Owed::Off) {
         (now.place, now.at, now.disconnected) = (Place::Off(at), None, opens(Owed::Disconnected));
-        (now.tightness, now.surface) = (Tightness::Found, Surface::Unknown);
+        now.set_tightness(Tightness::Found);
+        now.surface = Surface::Unknown;
         (now.checked, now.fresh, now.aligned) = (false, None, None);
     }
     if change.discards {
@@ -150,7 +151,7 @@ fn part(state: &mut State, id: u32, change: &Change, at: Span) {
         (closes(Owed::Untightened), Tightness::Tight(at)),
     ];
     if let Some((_, tightness)) = tightness.into_iter().find(|(holds, _)| *holds) {
-        now.tightness = tightness;
+        now.set_tightness(tightness);
     }
     // Of this part alone: what else is under pressure stays so, whatever was let go there.
     now.released |= change.relieves;

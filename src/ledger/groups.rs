@@ -2,7 +2,9 @@
 //! on which of them is followed.
 use super::breach::Models;
 use crate::model::declarations::Applies;
-use crate::model::{Declarations, Procedure};
+use crate::model::document::Call;
+use crate::model::net::Net;
+use crate::model::{Action, Declarations, Procedure, Register};
 use crate::source::Text;
 use std::collections::HashMap;
 
@@ -35,9 +37,28 @@ impl Group<'_> {
 }
 
 impl<'a> Groups<'a> {
+    /// By what stands in the procedure itself.
     pub fn of(procedure: &'a Procedure, declarations: &Declarations) -> Groups<'a> {
+        Groups::apart(procedure, declarations, Vec::new)
+    }
+
+    /// Models are apart too where a procedure that is called leaves them differently.
+    pub(super) fn with_called(
+        procedure: &'a Procedure,
+        declarations: &Declarations,
+        register: &Register,
+    ) -> Groups<'a> {
+        Groups::apart(procedure, declarations, || called(procedure, register))
+    }
+
+    fn apart<'r>(
+        procedure: &'a Procedure,
+        declarations: &Declarations,
+        called: impl FnOnce() -> Vec<&'r Net>,
+    ) -> Groups<'a> {
         let models = procedure.header.models.as_deref().unwrap_or(&[]);
-        let members = if models.len() < 2 { Vec::new() } else { alike(models, procedure, declarations) };
+        let members =
+            if models.len() < 2 { Vec::new() } else { alike(models, procedure, declarations, &called()) };
         if members.len() < 2 {
             let model = models.first().map(Text::as_str);
             let groups = vec![Group { all: models, model, models: Models::All }];
@@ -88,16 +109,41 @@ fn bit(group: usize) -> u64 {
     1 << group.min(62)
 }
 
+/// What the procedures leave behind that come before, within and after this one, where models differ in it.
+fn called<'r>(procedure: &Procedure, register: &'r Register) -> Vec<&'r Net> {
+    let header = [&procedure.header.requires, &procedure.header.afterwards];
+    let around = header.into_iter().flatten().flatten();
+    let steps = procedure.steps().flat_map(|step| {
+        let outcomes = step.outcomes.iter().flat_map(|outcome| &outcome.then);
+        let options = step.options.iter().flat_map(|option| &option.actions);
+        let exceptions = step.exceptions.iter().flat_map(|exception| &exception.actions);
+        step.actions.iter().chain(outcomes).chain(options).chain(exceptions)
+    });
+    let within = steps.filter_map(|action| match action {
+        Action::Follow(follow) => Some(&follow.call),
+        _ => None,
+    });
+    let calls = around.chain(within);
+    let nets = calls.filter_map(|call| register.net(call.number.as_ref()?.as_str()));
+    nets.filter(|net| net.groups.len() > 1).collect()
+}
+
 /// The numbers of the models, those together for which nothing differs.
-fn alike(models: &[Text], procedure: &Procedure, declarations: &Declarations) -> Vec<Vec<u32>> {
+fn alike(
+    models: &[Text],
+    procedure: &Procedure,
+    declarations: &Declarations,
+    called: &[&Net],
+) -> Vec<Vec<u32>> {
     let of_parts = declarations.parts.iter().map(|part| &part.applies);
     let of_steps = procedure.steps().map(|step| &step.applies);
     let apart: Vec<&Applies> = of_parts.chain(of_steps).filter(|it| !it.models.is_empty()).collect();
     let mut groups: Vec<Vec<u32>> = Vec::new();
-    let mut known: HashMap<Vec<bool>, usize> = HashMap::new();
+    let mut known: HashMap<(Vec<bool>, Vec<Option<usize>>), usize> = HashMap::new();
     for (index, model) in (0..).zip(models) {
         let like: Vec<bool> = apart.iter().map(|applies| applies.to_model(&model.value)).collect();
-        let at = *known.entry(like).or_insert(groups.len());
+        let left: Vec<Option<usize>> = called.iter().map(|net| net.group_of(Some(&model.value))).collect();
+        let at = *known.entry((like, left)).or_insert(groups.len());
         match groups.get_mut(at) {
             Some(members) => members.push(index),
             None => groups.push(vec![index]),

@@ -32,7 +32,7 @@ pub fn trace(document: &Document, register: &Register, part: u32) -> Vec<Life> {
     let Some(procedure) = document.procedure() else { return Vec::new() };
     let declarations = &document.declarations;
     let Some(declared) = declarations.part(part) else { return Vec::new() };
-    let groups = Groups::of(procedure, declarations);
+    let groups = Groups::with_called(procedure, declarations, register);
     let having = groups.iter().filter(|group| group.has(&declared.applies));
     let life = |group: &Group<'_>| {
         let watch = Watch { part, declared, events: Vec::new() };

@@ -35,7 +35,7 @@ pub struct Ledger {
 pub fn keep(document: &Document, register: &Register) -> Ledger {
     let Some(procedure) = document.procedure() else { return Ledger::default() };
     let mut breaches = Vec::new();
-    for group in Groups::of(procedure, &document.declarations).iter() {
+    for group in Groups::with_called(procedure, &document.declarations, register).iter() {
         walk::along(procedure, &document.declarations, group, register, &mut breaches);
     }
     // A name that is not declared may be what a step settles.

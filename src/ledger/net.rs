@@ -24,7 +24,7 @@ pub fn net(document: &Document, register: &Register) -> Option<Net> {
         };
         OfModels { models, ..Walks::of(procedure, &document.declarations, group, register).told() }
     };
-    let groups = Groups::of(procedure, &document.declarations);
+    let groups = Groups::with_called(procedure, &document.declarations, register);
     Some(Net { groups: groups.iter().map(of_group).collect() })
 }
 

@@ -45,6 +45,10 @@ pub(super) struct PartState {
     /// A new one is in hand or in place.
     pub fresh: Option<Span>,
     pub tightness: Tightness,
+    /// How many of the pieces owe it, where that is known; otherwise 0.
+    pub owing: u32,
+    /// Where the first of those pieces were tightened, while others still owe it.
+    pub in_part: Option<Span>,
     /// The mark, by the verb that made it.
     pub marked: Option<Span>,
     pub mark_used: bool,
@@ -136,6 +140,23 @@ impl PartState {
         }
     }
 
+    /// Of all its pieces, as far as is known.
+    pub(super) fn set_tightness(&mut self, tightness: Tightness) {
+        (self.tightness, self.owing, self.in_part) = (tightness, 0, None);
+    }
+
+    /// So many of its pieces, of `all` there are, owe their tightness; others may owe it already.
+    pub(super) fn owe(&mut self, pieces: u32, all: u32, tightness: Tightness) {
+        let owes = !matches!(self.tightness, Tightness::Found | Tightness::Tight(_));
+        // Where it is not known how many owe it already, none is counted.
+        self.owing = match (owes, self.owing) {
+            (true, 0) if pieces < all => 0,
+            (true, owing) => owing.saturating_add(pieces).min(all),
+            (false, _) => pieces.min(all),
+        };
+        (self.tightness, self.in_part) = (tightness, None);
+    }
+
     /// Where it was last handled in a way that leaves dirt.
     pub(super) fn disturbed(&self) -> Option<Span> {
         match self.tightness {
@@ -154,6 +175,8 @@ impl State {
             discarded: None,
             fresh: None,
             tightness: Tightness::Found,
+            owing: 0,
+            in_part: None,
             marked: None,
             mark_used: false,
             off_unmarked: None,

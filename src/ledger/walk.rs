@@ -6,7 +6,7 @@ use super::seen::Seen;
 use super::state::State;
 use super::worlds::{Question, Questions, World};
 use super::{effects, end, excuse, followed};
-use crate::model::action::{Action, Work};
+use crate::model::action::Action;
 use crate::model::step::Outcome;
 use crate::model::{Declarations, Name, Procedure, Register, Step};
 use crate::source::Span;
@@ -260,8 +260,11 @@ fn branches(book: &mut Book<'_>, step: &Step, state: &mut State, asked: Option<&
     }
 }
 
-/// Untyped work settles and opens nothing.
+/// Untyped work settles and opens nothing; a procedure that is followed may do either.
 fn has_work(actions: &[Action]) -> bool {
-    let acts = |work: &Work| !work.verb.effects.is_empty();
-    actions.iter().any(|action| action.work().is_some_and(acts))
+    actions.iter().any(|action| match action {
+        Action::Work(work) => !work.verb.effects.is_empty(),
+        Action::Follow(_) => true,
+        _ => false,
+    })
 }

@@ -75,10 +75,15 @@ impl Net {
     /// What holds for this model; none where the procedure does not know it. A caller without models takes what
     /// holds for all.
     pub fn of(&self, model: Option<&str>) -> Option<&OfModels> {
-        let known = |group: &&OfModels| {
+        self.groups.get(self.group_of(model)?)
+    }
+
+    /// Which of the groups it is in.
+    pub fn group_of(&self, model: Option<&str>) -> Option<usize> {
+        let known = |group: &OfModels| {
             group.models.is_empty() || model.is_some_and(|model| group.models.iter().any(|it| it == model))
         };
-        self.groups.iter().find(known)
+        self.groups.iter().position(known)
     }
 
     /// Things that some models are left with in another state.

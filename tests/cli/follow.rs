@@ -94,3 +94,78 @@ fn a_faulty_procedure_brings_nothing() {
     let run = workspace.run(&["check", "left.cotter"]);
     assert_eq!((run.code, run.stdout.as_str()), (0, "1 file: nothing to mend\n"));
 }
+
+#[test]
+fn a_circle_brings_nothing_to_those_around_it_either() {
+    let one = procedure("FW-ONE-001", "\"cover removed\"", "remove cover from casing\nfollow FW-TWO-001\n");
+    let two = procedure("FW-TWO-001", "\"cover removed\"", "follow FW-ONE-001\n");
+    let left = procedure("FW-LFT-001", "none", "follow FW-ONE-001\ndo \"look round\"\n");
+    let workspace = Workspace::new()
+        .file("machine.cotter", MACHINE)
+        .file("one.cotter", one)
+        .file("two.cotter", two)
+        .file("left.cotter", left);
+    let run = workspace.run(&["check", "left.cotter"]);
+    assert_eq!((run.code, run.stdout.as_str()), (0, "1 file: nothing to mend\n"));
+}
+
+/// Takes the cover off.
+fn opens() -> String {
+    procedure("FW-OPN-001", "\"cover removed\"", "remove cover from casing\n")
+}
+
+#[test]
+fn comments_above_and_in_the_header_hide_no_call() {
+    let here = procedure("FW-SHT-001", "none", "install cover on casing\n")
+        .replace("requires:   none", "requires:   FW-OPN-001 \"cover removed\"");
+    let left = here.replace("install cover on casing", "do \"look round\"");
+    for commented in
+        [format!("# of the shop\n{left}"), left.replace("    people:", "# by the book: 1\n    people:")]
+    {
+        let workspace = Workspace::new()
+            .file("machine.cotter", MACHINE)
+            .file("open.cotter", opens())
+            .file("left.cotter", commented);
+        let run = workspace.run(&["check", "left.cotter"]);
+        assert!(run.stdout.contains("[left-off]"), "{}", run.stdout);
+    }
+}
+
+#[test]
+fn any_blanks_may_stand_before_the_number_that_is_followed() {
+    for blanks in ["  ", "\t"] {
+        let steps = format!("follow{blanks}FW-OPN-001\ndo \"look round\"\n");
+        let workspace = Workspace::new()
+            .file("machine.cotter", MACHINE)
+            .file("open.cotter", opens())
+            .file("left.cotter", procedure("FW-LFT-001", "none", &steps));
+        let run = workspace.run(&["check", "left.cotter"]);
+        assert!(run.stdout.contains("error[left-off]"), "{blanks:?}: {}", run.stdout);
+    }
+}
+
+#[test]
+fn what_is_followed_in_an_outcome_is_walked() {
+    let steps = "inspect casing \"cracks\"\n    if cracked: follow FW-OPN-001\n";
+    let workspace = Workspace::new()
+        .file("machine.cotter", MACHINE)
+        .file("open.cotter", opens())
+        .file("left.cotter", procedure("FW-LFT-001", "none", steps));
+    let run = workspace.run(&["check", "left.cotter"]);
+    assert!(run.stdout.contains("[branch-ends-open]"), "{}", run.stdout);
+}
+
+#[test]
+fn each_model_takes_what_the_followed_procedure_does_on_it() {
+    let both = |text: String| text.replace("models:     F40\n", "models:     F40, F40S\n");
+    let open = both(procedure(
+        "FW-OPN-001",
+        "\"cover removed\"",
+        "inspect cover \"cracks\"\n    if cracked: stop \"Order a cover.\"\nremove cover from casing\n    only: F40S\n",
+    ));
+    let left = both(procedure("FW-LFT-001", "none", "follow FW-OPN-001\ndo \"look round\"\n"));
+    let workspace =
+        Workspace::new().file("machine.cotter", MACHINE).file("open.cotter", open).file("left.cotter", left);
+    let run = workspace.run(&["check", "left.cotter"]);
+    assert!(run.stdout.contains("where FW-OPN-001 is followed on F40S"), "{}", run.stdout);
+}

@@ -68,7 +68,7 @@ pub(super) fn take_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     now.place = Place::Off(at.span);
     now.at = at.spot;
     now.disconnected = at.does(Effect::Disconnects);
-    now.tightness = Tightness::Found;
+    now.set_tightness(Tightness::Found);
     now.surface = Surface::Unknown;
     (now.checked, now.fresh, now.aligned) = (false, None, None);
     (now.owes_alignment, now.supported) = (None, None);
@@ -115,7 +115,7 @@ pub(super) fn fit(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
         now.discarded = None;
     }
     if fastener && !settled && now.tightness != Tightness::Tight(at.span) {
-        now.tightness = Tightness::Owed(at.span);
+        now.owe(at.pieces(), at.part.count, Tightness::Owed(at.span));
     }
     let facts = &at.part.facts;
     let matters = facts.pressurised.is_some() || facts.live.is_some() || facts.contains.is_some();
@@ -156,7 +156,7 @@ pub(super) fn renew(state: &mut State, at: &At<'_>) {
     (now.fresh, now.discarded) = (Some(at.span), None);
     (now.off_unmarked, now.owes_alignment) = (None, None);
     if now.is_on() && at.part.torque.is_some() && !at.some {
-        now.tightness = Tightness::Owed(at.span);
+        now.owe(at.pieces(), at.part.count, Tightness::Owed(at.span));
     }
 }
 

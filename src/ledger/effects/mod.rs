@@ -69,6 +69,8 @@ struct At<'a> {
     span: Span,
     /// Only some of them.
     some: bool,
+    /// One by its own name.
+    piece: bool,
     spot: Option<Spot>,
 }
 
@@ -80,6 +82,10 @@ impl At<'_> {
     fn with(&self, other: u32) -> bool {
         self.work.objects.iter().any(|object| object.name == Some(Name::Part(other)))
     }
+    /// How many of them it is about.
+    fn pieces(&self) -> u32 {
+        self.object.count.unwrap_or(if self.piece { 1 } else { self.part.count })
+    }
     fn does(&self, effect: Effect) -> bool {
         self.work.verb.does(effect)
     }
@@ -90,7 +96,7 @@ fn part(book: &mut Book<'_>, state: &mut State, work: &Work, object: &Object, id
     let span = object.word.span;
     let piece = part.pieces.iter().any(|piece| piece.value == object.word.value);
     let some = piece || object.count.is_some_and(|count| count < part.count);
-    let at = At { work, object, part, id, span, some, spot: spot(work) };
+    let at = At { work, object, part, id, span, some, piece, spot: spot(work) };
     energy::worked_on(book, state, &at);
     judge(book, state, &at);
     if work.takes_off() {

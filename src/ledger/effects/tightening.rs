@@ -38,15 +38,23 @@ pub(super) fn tighten(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
             commit(book, state, id, at);
         }
     }
-    if let Some(now) = state.parts.get_mut(at.id) {
-        now.tightness = if feel && wanted { Tightness::Snug(at.span) } else { Tightness::Tight(at.span) };
+    let Some(now) = state.parts.get_mut(at.id) else { return };
+    // Which of the pieces have their turn more than once is not known, so that each turn counts.
+    if at.object.count.is_some() && now.owing > at.pieces() {
+        if !(feel && wanted) {
+            now.owing -= at.pieces();
+            now.in_part = now.in_part.or(Some(at.span));
+        }
+        return;
     }
+    now.set_tightness(if feel && wanted { Tightness::Snug(at.span) } else { Tightness::Tight(at.span) });
 }
 
 pub(super) fn loosen(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     while_off(book, state, at);
     if let Some(now) = state.parts.get_mut(at.id) {
-        (now.tightness, now.surface) = (Tightness::Loosened(at.span), Surface::Unknown);
+        now.owe(at.pieces(), at.part.count, Tightness::Loosened(at.span));
+        now.surface = Surface::Unknown;
     }
 }
 

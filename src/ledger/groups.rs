@@ -2,7 +2,6 @@
 //! on which of them is followed.
 use super::breach::Models;
 use crate::model::declarations::Applies;
-use crate::model::document::Call;
 use crate::model::net::Net;
 use crate::model::{Action, Declarations, Procedure, Register};
 use crate::source::Text;

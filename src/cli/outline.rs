@@ -43,6 +43,7 @@ fn pictures(text: &str) -> Vec<String> {
     let paths = behind.filter_map(|text| text.trim_start().strip_prefix('"')?.split(['"', '\n']).next());
     paths.map(str::to_owned).collect()
 }
+
 const FOLLOW: &str = "follow";
 
 /// Wherever the word stands, as an action may stand behind others and in outcomes. What is no number calls nothing.

@@ -118,16 +118,16 @@ fn opens() -> String {
 fn comments_above_and_in_the_header_hide_no_call() {
     let here = procedure("FW-SHT-001", "none", "install cover on casing\n")
         .replace("requires:   none", "requires:   FW-OPN-001 \"cover removed\"");
-    let left = here.replace("install cover on casing", "do \"look round\"");
+    let twice = here.replace("install cover", "remove cover from casing; install cover");
     for commented in
-        [format!("# of the shop\n{left}"), left.replace("    people:", "# by the book: 1\n    people:")]
+        [format!("# of the shop\n{twice}"), twice.replace("    people:", "# by the book: 1\n    people:")]
     {
         let workspace = Workspace::new()
             .file("machine.cotter", MACHINE)
             .file("open.cotter", opens())
-            .file("left.cotter", commented);
-        let run = workspace.run(&["check", "left.cotter"]);
-        assert!(run.stdout.contains("[left-off]"), "{}", run.stdout);
+            .file("twice.cotter", commented);
+        let run = workspace.run(&["check", "twice.cotter"]);
+        assert!(run.stdout.contains("[removed-twice]"), "{}", run.stdout);
     }
 }
 

@@ -152,7 +152,6 @@ fn show(out: &mut String, sheet: &Sheet<'_>, figure: &Figure, picture: &Picture)
     STANDARD.encode_string(&picture.bytes, out);
     out.push_str("\"><figcaption>");
     out.push_str(&sheet.numbers.blanked(sheet, sheet.own(&title)));
-    out.push_str("</figcaption>");
     let mut callouts = sheet.declarations.callouts(figure).peekable();
     if callouts.peek().is_some() {
         out.push_str("<ul class=\"callouts\">");
@@ -165,7 +164,7 @@ fn show(out: &mut String, sheet: &Sheet<'_>, figure: &Figure, picture: &Picture)
         }
         out.push_str("</ul>");
     }
-    out.push_str("</figure>");
+    out.push_str("</figcaption></figure>");
 }
 
 /// What it shows; only its title where the words would give away what learners look up.

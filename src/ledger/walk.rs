@@ -30,6 +30,31 @@ pub(super) struct Book<'a> {
     watch: Option<Watch<'a>>,
 }
 
+impl<'a> Book<'a> {
+    /// At the start of a walk that nobody watches.
+    fn new(
+        procedure: &'a Procedure,
+        declarations: &'a Declarations,
+        group: &'a Group<'a>,
+        register: &'a Register,
+        seen: &'a Seen,
+        breaches: &'a mut Vec<Breach>,
+    ) -> Book<'a> {
+        Book {
+            procedure,
+            declarations,
+            group,
+            register,
+            seen,
+            only_if: Vec::new(),
+            extent: procedure.span,
+            breaches,
+            tightened: OnceCell::new(),
+            watch: None,
+        }
+    }
+}
+
 impl Book<'_> {
     pub(super) fn breach(&mut self, kind: Kind, what: Name, at: Span) -> &mut Breach {
         self.breaches.push(Breach {
@@ -76,18 +101,7 @@ pub(super) fn along<'a>(
 ) {
     let start = followed::required(procedure, declarations, group, register);
     let seen = Seen::of(declarations);
-    let mut book = Book {
-        procedure,
-        declarations,
-        group,
-        register,
-        seen: &seen,
-        only_if: Vec::new(),
-        extent: procedure.span,
-        breaches,
-        tightened: OnceCell::new(),
-        watch: None,
-    };
+    let mut book = Book::new(procedure, declarations, group, register, &seen, breaches);
     for world in walk(&mut book, start) {
         book.only_if = world.ways();
         let state = followed::settled_afterwards(&book, world.state);
@@ -105,18 +119,7 @@ pub(super) fn to_end<'a>(
     breaches: &mut Vec<Breach>,
 ) -> Vec<State> {
     let seen = Seen::of(declarations);
-    let mut book = Book {
-        procedure,
-        declarations,
-        group,
-        register,
-        seen: &seen,
-        only_if: Vec::new(),
-        extent: procedure.span,
-        breaches,
-        tightened: OnceCell::new(),
-        watch: None,
-    };
+    let mut book = Book::new(procedure, declarations, group, register, &seen, breaches);
     walk(&mut book, start).into_iter().map(|world| world.state).collect()
 }
 
@@ -129,17 +132,10 @@ pub(super) fn watched<'a>(
     watch: Watch<'a>,
 ) -> Vec<Event> {
     let seen = Seen::of(declarations);
+    let mut breaches = Vec::new();
     let mut book = Book {
-        procedure,
-        declarations,
-        group,
-        register,
-        seen: &seen,
-        only_if: Vec::new(),
-        extent: procedure.span,
-        breaches: &mut Vec::new(),
-        tightened: OnceCell::new(),
         watch: Some(watch),
+        ..Book::new(procedure, declarations, group, register, &seen, &mut breaches)
     };
     let start = followed::required(procedure, declarations, group, register);
     walk(&mut book, start);

@@ -1,5 +1,6 @@
 //! Safety messages as panels: signal word and colours after ANSI Z535.6 and ISO 3864, never by colour alone.
 use super::{Sheet, html, prose, signs};
+use crate::model::in_force::Held;
 use crate::model::message::{Message, Scope, Signal};
 use crate::model::settings::SignalWords;
 use crate::model::{Prose, Step};
@@ -91,6 +92,37 @@ fn words(out: &mut String, sheet: &Sheet<'_>, message: &Message) {
         signs::wear_items(out, sheet.context.words, message.wear.iter().map(|w| w.value));
         html::close(out, "ul");
     }
+}
+
+/// One quiet line about the messages that still hold: with a link to each, or the step it stands at.
+pub fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>], linked: bool) {
+    if held.is_empty() {
+        return;
+    }
+    html::open(out, "p", "held");
+    out.push_str(sheet.label("still-holds"));
+    out.push(' ');
+    for (index, held) in held.iter().enumerate() {
+        out.push_str(if index > 0 { ", " } else { "" });
+        if linked {
+            out.push_str("<a href=\"#");
+            out.push_str(&anchor(held.from, held.index));
+            out.push_str("\">");
+        }
+        let printed = printed(held.message.signal.value, sheet.settings().signal_words);
+        html::element(out, "strong", "", sheet.label(printed.key));
+        if let Some(hazard) = &held.message.hazard {
+            out.push(' ');
+            html::escape(out, &sheet.context.words.hazard_in_line(hazard.value));
+        }
+        if linked {
+            out.push_str("</a>");
+        } else {
+            out.push(' ');
+            html::escape(out, &sheet.say("at-step", &[("step", held.from.into())]));
+        }
+    }
+    out.push_str("</p>");
 }
 
 /// How long it holds from the step `first` on, where that is longer than the next step.

@@ -119,7 +119,7 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], haz
     out.push_str(if is_hold { "<li class=\"hold\" id=\"step-" } else { "<li id=\"step-" });
     html::number(out, step.number);
     out.push_str("\">");
-    reminder(out, sheet, held);
+    panel::reminder(out, sheet, held, true);
     panel::before_step(out, sheet, step);
     out.push_str("<div class=\"step\"><div class=\"margin\"><p class=\"no\" aria-hidden=\"true\">");
     html::number(out, step.number);
@@ -152,30 +152,6 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], haz
     }
     sheet.numbers.blank_from(out, sheet, from);
     out.push_str("</div></div></li>\n");
-}
-
-/// One quiet line with a link to each message that still holds.
-fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
-    if held.is_empty() {
-        return;
-    }
-    html::open(out, "p", "held");
-    out.push_str(sheet.label("still-holds"));
-    out.push(' ');
-    for (index, held) in held.iter().enumerate() {
-        out.push_str(if index > 0 { ", " } else { "" });
-        let printed = panel::printed(held.message.signal.value, sheet.settings().signal_words);
-        out.push_str("<a href=\"#");
-        out.push_str(&panel::anchor(held.from, held.index));
-        out.push_str("\">");
-        html::element(out, "strong", "", sheet.label(printed.key));
-        if let Some(hazard) = &held.message.hazard {
-            out.push(' ');
-            html::escape(out, &sheet.context.words.hazard_in_line(hazard.value));
-        }
-        out.push_str("</a>");
-    }
-    out.push_str("</p>");
 }
 
 /// Figure, record, reason, source.

@@ -69,7 +69,7 @@ fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, head: Option<&Head<'_
     out.push_str("<div class=\"step\"><p class=\"tick\"><span class=\"box\"></span><span class=\"no\">");
     html::number(out, step.number);
     out.push_str("</span></p><div class=\"body\">");
-    reminder(out, sheet, held);
+    panel::reminder(out, sheet, held, false);
     let from = out.len();
     text(out, sheet, step);
     sheet.numbers.blank_from(out, sheet, from);
@@ -85,27 +85,6 @@ fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, head: Option<&Head<'_
     out.push_str("</div>");
     rounds::render(out, sheet, step);
     out.push_str("</div>\n");
-}
-
-fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
-    if held.is_empty() {
-        return;
-    }
-    html::open(out, "p", "held");
-    out.push_str(sheet.label("still-holds"));
-    out.push(' ');
-    for (index, held) in held.iter().enumerate() {
-        out.push_str(if index > 0 { ", " } else { "" });
-        let printed = panel::printed(held.message.signal.value, sheet.settings().signal_words);
-        html::element(out, "strong", "", sheet.label(printed.key));
-        if let Some(hazard) = &held.message.hazard {
-            out.push(' ');
-            html::escape(out, &sheet.context.words.hazard_in_line(hazard.value));
-        }
-        out.push(' ');
-        html::escape(out, &sheet.say("at-step", &[("step", held.from.into())]));
-    }
-    out.push_str("</p>");
 }
 
 fn text(out: &mut String, sheet: &Sheet<'_>, step: &Step) {

@@ -114,6 +114,8 @@ function turnPanel(turn, host, list) {
         off.input.disabled = Boolean(place.gone || place.lock);
         setText(reason, why);
         panel.classList.toggle('gone', Boolean(place.gone));
+        // Why step after step is locked is shown once; each is still told it.
+        panel.classList.toggle('said-before', place.saidBefore);
         panel.classList.toggle('settled', isSettled(turn));
         if (turn.round === '') host.closest('li').classList.toggle('not-now', Boolean(place.gone));
     });

@@ -80,8 +80,9 @@ function survey() {
     const signed = turns.map((turn) => applies(turn) && Object.keys(entry(turn).holds).length > 0);
     const lastSigned = signed.lastIndexOf(true);
     let [stopped, skipTo, skipFrom, gate, firstOpen] = [0, 0, 0, 0, 0];
+    let said = '';
     return turns.map((turn, at) => {
-        const place = { turn, gone: '', lock: '', firstOpen };
+        const place = { turn, gone: '', lock: '', firstOpen, saidBefore: false };
         if (!applies(turn)) {
             place.gone = say('not-for-model', { model: state.job.model });
         } else if (stopped) {
@@ -93,6 +94,7 @@ function survey() {
         if (!jobIsWhole()) place.lock = say('fill-job-first');
         else if (gate) place.lock = say('locked-by', { step: gate });
         else if (at < lastSigned) place.lock = say('signed-after', { step: turns[lastSigned].step });
+        [place.saidBefore, said] = [place.lock !== '' && place.lock === said, place.lock];
         if (isSettled(turn)) {
             for (const branch of entry(turn).done ? takenBranches(turn) : []) {
                 if (branch.stop) stopped = turn.step;

@@ -11,6 +11,7 @@ pub mod record;
 pub mod checks;
 pub mod sheets;
 pub mod handbook;
+pub mod workspace;
 pub mod cli;
 
 use checks::Subject;

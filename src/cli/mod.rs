@@ -1,39 +1,30 @@
-//! The command line: arguments in, exit code out. Only here are the disk and the environment touched.
+//! The command line: arguments in, exit code out. What it works in is read by `workspace`.
 #![allow(clippy::disallowed_methods, clippy::disallowed_types)]
 mod amounts;
 mod build;
-mod catalogues;
 mod check;
-mod collect;
 mod explain;
-mod files;
 mod graphic;
 mod json;
 mod kit;
 mod mend;
-mod nets;
 mod linked;
 mod listing;
 mod one;
-mod outline;
-mod paths;
-mod pictures;
 mod plain;
 mod progress;
 mod publish;
 mod record;
 mod run;
-mod settings;
 mod tally;
 mod terminal;
 mod torque;
 mod trace;
-mod trouble;
 mod turns;
-mod workspace;
 
 use crate::model::Language;
 use crate::report::Severity;
+use crate::workspace::{self, files, paths, trouble};
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;

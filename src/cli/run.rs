@@ -1,12 +1,13 @@
 //! Puts the stages together for each file, side by side, and hands the results on in order.
 use super::trouble::Trouble;
-use super::workspace::{Asked, Selection, Workspace};
-use super::{files, paths, progress, workspace};
-use crate::model::Surroundings;
+use super::workspace::{Asked, Selection};
+use super::{paths, progress, workspace};
 use crate::source::{FileId, SourceFile};
 use crate::{Compiled, compile};
 use rayon::prelude::*;
 use std::path::PathBuf;
+
+pub use crate::workspace::{source, surroundings};
 
 /// The current folder, and what was asked for sorted by workspace.
 pub fn asked(paths: &[PathBuf]) -> Result<(PathBuf, Vec<Asked>), Trouble> {
@@ -51,20 +52,4 @@ pub fn each_file<T: Send>(selection: &Selection, watched: bool, each: impl Fn(Fi
         .collect();
     bar.finish_and_clear();
     results
-}
-
-/// What compiling a file of this workspace needs.
-pub fn surroundings(workspace: &Workspace) -> Surroundings<'_> {
-    Surroundings {
-        settings: &workspace.settings,
-        register: &workspace.register,
-        catalogues: &workspace.shelf.catalogues,
-    }
-}
-
-/// Reads one file of the workspace.
-pub fn source(workspace: &Workspace, id: FileId) -> Result<SourceFile, Trouble> {
-    let name = workspace.name(id);
-    let text = files::read(&workspace.path(name), &workspace.shown(name))?;
-    Ok(SourceFile::new(id, name, text))
 }

@@ -1,6 +1,5 @@
 //! Reads the pictures that files name, each once: bounded, and nothing but ordinary files of the workspace.
-use super::files;
-use super::workspace::Workspace;
+use super::{Workspace, files};
 use crate::model::Pictures;
 use crate::model::catalogues::join;
 use crate::model::picture::{Fault, Picture};

@@ -1,14 +1,29 @@
-//! A workspace: the folder with `cotter.toml`, its settings, what its files are called and what they share.
-use super::catalogues::{self, Shelf};
-use super::outline::{self, Outline};
-use super::trouble::Trouble;
-use super::{collect, files, nets, paths, settings};
+//! A workspace: the folder with `cotter.toml`, its settings, what its files are called and what they share. The
+//! command line and the editor both work in one; here the disk is read.
+#![allow(clippy::disallowed_methods, clippy::disallowed_types)]
+mod catalogues;
+pub mod collect;
+pub mod files;
+mod nets;
+pub mod outline;
+pub mod paths;
+mod pictures;
+pub mod settings;
+pub mod trouble;
+
 use crate::model::register::Entry;
-use crate::model::{Register, Settings};
-use crate::source::FileId;
+use crate::model::{Register, Settings, Surroundings};
+use crate::source::{FileId, SourceFile};
+use catalogues::Shelf;
+use outline::Outline;
 use rayon::prelude::*;
-use std::collections::BTreeSet;
+use std::collections::{BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use trouble::Trouble;
+
+/// Texts that are open in an editor and win over the disk, by their absolute and tidy paths.
+pub type OpenTexts = HashMap<PathBuf, Arc<str>>;
 
 /// Everything files of one run share.
 pub struct Workspace {
@@ -19,6 +34,7 @@ pub struct Workspace {
     pub shelf: Shelf,
     /// Every source file, relative to the root with forward slashes, sorted; a file's id is its place here.
     names: Vec<String>,
+    open: OpenTexts,
 }
 
 /// A workspace with the files of it that were asked for.
@@ -54,7 +70,7 @@ pub fn group(here: &Path, asked: &[PathBuf]) -> Vec<Asked> {
 }
 
 /// The nearest folder upwards with `cotter.toml`; without one the current folder, or the path's own outside it.
-fn root_of(here: &Path, path: &Path) -> PathBuf {
+pub fn root_of(here: &Path, path: &Path) -> PathBuf {
     let folder = if path.is_dir() { path } else { path.parent().unwrap_or(path) };
     let marked = folder.ancestors().find(|folder| folder.join(settings::FILE_NAME).is_file());
     let unmarked = if folder.starts_with(here) { here } else { folder };
@@ -64,33 +80,69 @@ fn root_of(here: &Path, path: &Path) -> PathBuf {
 impl Selection {
     /// Reads what the files share. Files that cannot be had are among the troubles; the others are still selected.
     pub fn open(here: &Path, asked: &Asked) -> (Option<Selection>, Vec<Trouble>) {
-        let shown = |path: &Path| paths::shown(here, path);
-        let settings = match settings::load(&asked.root, &shown(&asked.root.join(settings::FILE_NAME))) {
-            Ok(settings) => settings,
-            Err(trouble) => return (None, vec![trouble]),
-        };
-        let (all, _) = collect::below(&asked.root, shown);
-        let (wanted, troubles) = wanted(asked, shown);
-        let name = |path: &PathBuf| path.strip_prefix(&asked.root).map(paths::slashed).unwrap_or_default();
-        let wanted: BTreeSet<String> = wanted.iter().map(name).collect();
-        let names: BTreeSet<String> = all.iter().map(name).chain(wanted.iter().cloned()).collect();
-        let names: Vec<String> = names.into_iter().collect();
-        let mut workspace = Workspace {
-            root: asked.root.clone(),
-            here: here.to_path_buf(),
-            settings,
-            register: Register::default(),
-            shelf: Shelf::default(),
-            names,
-        };
-        let files = workspace.ids().filter(|id| wanted.contains(workspace.name(*id))).collect();
-        workspace.take_in();
-        if let Some((written, why)) = workspace.unusable_cautions() {
-            let shown = shown(&asked.root.join(settings::FILE_NAME));
-            return (None, vec![settings::unusable_cautions(&asked.root, &shown, written, &why)]);
+        match load(here, asked, OpenTexts::new()) {
+            Ok((selection, _, troubles)) => (Some(selection), troubles),
+            Err(trouble) => (None, vec![*trouble]),
         }
-        (Some(Selection { workspace, files }), troubles)
     }
+}
+
+/// All that lies in the workspace at `root`, where `open` wins over the disk; with the outline of each file, in the
+/// order of their ids.
+///
+/// # Errors
+/// Where the settings or the house's own catalogue cannot be used.
+pub fn around(root: &Path, open: OpenTexts) -> Result<(Workspace, Vec<Outline>), Box<Trouble>> {
+    let asked = Asked { root: root.to_path_buf(), paths: Vec::new() };
+    load(root, &asked, open).map(|(selection, outlines, _)| (selection.workspace, outlines))
+}
+
+type Loaded = (Selection, Vec<Outline>, Vec<Trouble>);
+
+fn load(here: &Path, asked: &Asked, open: OpenTexts) -> Result<Loaded, Box<Trouble>> {
+    let shown = |path: &Path| paths::shown(here, path);
+    let settings = settings::load(&asked.root, &shown(&asked.root.join(settings::FILE_NAME)))?;
+    let (all, _) = collect::below(&asked.root, shown);
+    let (wanted, troubles) = wanted(asked, shown);
+    let name = |path: &PathBuf| path.strip_prefix(&asked.root).map(paths::slashed).unwrap_or_default();
+    let wanted: BTreeSet<String> = wanted.iter().map(name).collect();
+    let unsaved = open.keys().filter(|path| path.starts_with(&asked.root));
+    let names: BTreeSet<String> = all.iter().chain(unsaved).map(name).chain(wanted.iter().cloned()).collect();
+    let mut workspace = Workspace {
+        root: asked.root.clone(),
+        here: here.to_path_buf(),
+        settings,
+        register: Register::default(),
+        shelf: Shelf::default(),
+        names: names.into_iter().collect(),
+        open,
+    };
+    let files = workspace.ids().filter(|id| wanted.contains(workspace.name(*id))).collect();
+    let outlines = workspace.take_in();
+    if let Some((written, why)) = workspace.unusable_cautions() {
+        let shown = shown(&asked.root.join(settings::FILE_NAME));
+        return Err(settings::unusable_cautions(&asked.root, &shown, written, &why).into());
+    }
+    Ok((Selection { workspace, files }, outlines, troubles))
+}
+
+/// What compiling a file of this workspace needs.
+pub fn surroundings(workspace: &Workspace) -> Surroundings<'_> {
+    Surroundings {
+        settings: &workspace.settings,
+        register: &workspace.register,
+        catalogues: &workspace.shelf.catalogues,
+    }
+}
+
+/// Reads one file of the workspace.
+///
+/// # Errors
+/// Where it cannot be had.
+pub fn source(workspace: &Workspace, id: FileId) -> Result<SourceFile, Trouble> {
+    let name = workspace.name(id);
+    let text = workspace.read(name, &workspace.shown(name))?;
+    Ok(SourceFile::new(id, name, text))
 }
 
 impl Selection {
@@ -117,6 +169,10 @@ impl Workspace {
         u32::try_from(place).ok().map(FileId)
     }
 
+    pub fn root(&self) -> &Path {
+        &self.root
+    }
+
     pub fn path(&self, name: &str) -> PathBuf {
         self.root.join(name)
     }
@@ -126,8 +182,17 @@ impl Workspace {
         paths::shown(&self.here, &self.path(name))
     }
 
+    /// The text of a file, as it is open or as it is on the disk. `shown` names it in the trouble.
+    fn read(&self, name: &str, shown: &str) -> Result<Arc<str>, Trouble> {
+        let path = self.path(name);
+        match self.open.get(&path) {
+            Some(text) => Ok(Arc::clone(text)),
+            None => files::read(&path, shown).map(Arc::from),
+        }
+    }
+
     /// Reads every file once for its outline, keeping no text, and fills the register and the shelf.
-    fn take_in(&mut self) {
+    fn take_in(&mut self) -> Vec<Outline> {
         let outlines: Vec<Outline> = self.names.par_iter().map(|name| self.outline(name)).collect();
         for (name, outline) in self.names.iter().zip(&outlines) {
             if let Some((number, title)) = &outline.procedure {
@@ -136,6 +201,7 @@ impl Workspace {
         }
         self.shelf = catalogues::load(self, &outlines);
         nets::take_in(self, &outlines);
+        outlines
     }
 
     /// The house's own catalogue as written and why it cannot be used, where that is so.
@@ -147,7 +213,7 @@ impl Workspace {
 
     /// Files that cannot be read have no outline; they are told of when their turn comes.
     fn outline(&self, name: &str) -> Outline {
-        files::read(&self.path(name), name).map(|text| outline::of(&text)).unwrap_or_default()
+        self.read(name, name).map(|text| outline::of(&text)).unwrap_or_default()
     }
 
     /// Every source file's name, sorted.

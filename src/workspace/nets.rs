@@ -1,8 +1,7 @@
 //! What procedures leave behind that others of the workspace follow, require or go on with: worked out before any
 //! procedure is checked.
 use super::outline::Outline;
-use super::workspace::Workspace;
-use super::{files, run};
+use super::{Workspace, surroundings};
 use crate::ledger;
 use crate::model::Net;
 use crate::model::resolve::{self, Resolved};
@@ -92,9 +91,9 @@ impl Turns {
 /// Of the procedure in this file, as far as the register knows what it follows.
 fn net(workspace: &Workspace, file: &str) -> Option<Net> {
     let id = workspace.id(file)?;
-    let text = files::read(&workspace.path(file), file).ok()?;
+    let text = workspace.read(file, file).ok()?;
     let source = SourceFile::new(id, file, text);
-    let Resolved { document, unread } = resolve::resolve(&source, &run::surroundings(workspace));
+    let Resolved { document, unread } = resolve::resolve(&source, &surroundings(workspace));
     // A line that could not be made sense of may open or close anything.
     let whole = unread.is_empty() && document.slips.is_empty();
     whole.then(|| ledger::net(&document, &workspace.register))?

@@ -1,7 +1,6 @@
 //! Reads the catalogues that files name with `use`, each once, before any procedure is checked.
 use super::outline::{self, Outline};
-use super::workspace::Workspace;
-use super::{files, pictures};
+use super::{Workspace, pictures};
 use crate::model::Surroundings;
 use crate::model::catalogues::{Catalogues, Fault, join};
 use crate::model::document::Body;
@@ -73,7 +72,7 @@ impl Loader<'_> {
 
     fn read(&mut self, path: String) {
         let id = self.id(&path);
-        let text = match files::read(&self.workspace.path(&path), &path) {
+        let text = match self.workspace.read(&path, &path) {
             Ok(text) => text,
             Err(trouble) => return self.shelf.catalogues.add(path, Err(trouble.message)),
         };

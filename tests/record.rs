@@ -46,7 +46,9 @@ fn moment(second: usize) -> String {
 fn good(plan: &Plan) -> Value {
     let model = plan.models.first().cloned().unwrap_or_default();
     let is_for = |turn: &&Turn| {
-        plan.step(turn.step).unwrap().is_for(&model) && plan.step(turn.at).unwrap().is_for(&model)
+        let steps = [plan.step(turn.step).unwrap(), plan.step(turn.at).unwrap()];
+        // No finding is other than it should be: what hangs on one is not done.
+        steps.iter().all(|step| step.is_for(&model) && step.hangs.iter().all(|hang| !hang.taken))
     };
     let steps: Vec<Value> = (1..)
         .zip(plan.turns.iter().filter(is_for))
@@ -78,7 +80,7 @@ fn entry(plan: &Plan, turn: &Turn, at: &str) -> Value {
     let holds: Vec<Value> =
         owed.map(|it| json!({ "hold": it.hold, "role": it.role, "name": "Ben Moor", "at": at })).collect();
     let values: Vec<Value> = step.fields.iter().map(value).collect();
-    json!({ "step": turn.step, "round": turn.round, "state": "done", "at": at, "values": values, "outcomes": [],
+    json!({ "step": turn.step, "round": turn.round, "state": "done", "at": at, "attempts": 1, "values": values, "outcomes": [],
         "holds": holds })
 }
 

@@ -98,6 +98,7 @@ signed-after = Schritt { $step } ist unterschrieben. Um dies zu ändern, jene Un
 stopped-at = Die Arbeit endete bei Schritt { $step }.
 skipped-at = Nach Schritt { $step } übersprungen.
 not-for-model = Nicht für { $model }.
+came-out-otherwise = Nicht auszuführen: Schritt { $step } ging anders aus.
 fill-in-first = Noch einzutragen: { $what }.
 no-figure = Ziffern schreiben, mit Dezimalpunkt oder Komma.
 within-limits = Innerhalb der Grenzen.

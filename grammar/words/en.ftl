@@ -97,6 +97,7 @@ signed-after = Step { $step } is signed. To change this, take that signature bac
 stopped-at = The work ended at step { $step }.
 skipped-at = Skipped after step { $step }.
 not-for-model = Not for { $model }.
+came-out-otherwise = Not to be done: step { $step } came out otherwise.
 fill-in-first = To fill in: { $what }.
 no-figure = Write figures, with a decimal point or comma.
 within-limits = Within limits.

@@ -98,6 +98,7 @@ signed-after = El paso { $step } está firmado. Para cambiar esto, retire esa fi
 stopped-at = El trabajo terminó en el paso { $step }.
 skipped-at = Omitido tras el paso { $step }.
 not-for-model = No es para { $model }.
+came-out-otherwise = No se hace: el paso { $step } resultó de otro modo.
 fill-in-first = Falta rellenar: { $what }.
 no-figure = Escriba cifras, con punto o coma decimal.
 within-limits = Dentro de los límites.

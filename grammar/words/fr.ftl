@@ -99,6 +99,7 @@ signed-after = L'étape { $step } est signée. Pour modifier ceci, retirer cette
 stopped-at = Le travail s'est arrêté à l'étape { $step }.
 skipped-at = Sautée après l'étape { $step }.
 not-for-model = Pas pour { $model }.
+came-out-otherwise = À ne pas faire : l'étape { $step } a donné un autre résultat.
 fill-in-first = À remplir : { $what }.
 no-figure = Écrire des chiffres, avec un point ou une virgule.
 within-limits = Dans les limites.

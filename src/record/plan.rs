@@ -1,5 +1,6 @@
 //! What is to be filled in at a procedure: for the page that asks for it and for the check of what it wrote.
 use super::bounds::Bounds;
+use super::hang::Hang;
 use super::seal;
 use super::turns;
 use crate::model::action::Work;
@@ -52,8 +53,10 @@ pub struct Planned {
     pub step: u32,
     /// The models that have it; empty: all.
     pub models: Vec<String>,
-    /// It hangs on an earlier finding, on the serial number, or on what is fitted.
+    /// It hangs on the serial number, on what is fitted, or on an earlier finding that the record cannot tell.
     pub optional: bool,
+    /// It is done only where all of these came true.
+    pub hangs: Vec<Hang>,
     /// Exactly one of its branches is taken.
     pub choice: bool,
     pub fields: Vec<Field>,
@@ -198,10 +201,13 @@ impl Asker<'_> {
             field.field = u32::to_string(&number);
         }
         let applies = &step.applies;
+        let hangs: Vec<Hang> = step.conditions.iter().filter_map(|it| Hang::of(it, self.procedure)).collect();
+        let untold = hangs.len() < step.conditions.len();
         Planned {
             step: step.number,
             models: applies.models.iter().map(|it| it.value.to_string()).collect(),
-            optional: applies.serials.is_some() || applies.if_fitted.is_some() || !step.conditions.is_empty(),
+            optional: applies.serials.is_some() || applies.if_fitted.is_some() || untold,
+            hangs,
             choice: step.actions.iter().any(|action| matches!(action, Action::Choose(_))),
             fields,
             holds: holds(step),

@@ -70,6 +70,9 @@ pub struct StepRecord {
     /// When the state was set; empty while it is open.
     #[schemars(regex(pattern = r"^(\d{4}-\d\d-\d\dT\d\d:\d\d:\d\dZ)?$"))]
     pub at: String,
+    /// How often it was done: once, and again each time an outcome of it or of a later step sent the work back.
+    #[schemars(range(min = 1))]
+    pub attempts: u32,
     pub values: Vec<Value>,
     pub outcomes: Vec<Outcome>,
     pub holds: Vec<Signed>,

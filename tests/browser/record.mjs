@@ -46,8 +46,8 @@ export async function record(browser, out, source, check) {
     }
 }
 
-const step = (page, number) => page.locator(`#step-${number} .turn`);
-const tick = (page, number) => step(page, number).getByRole('checkbox', { name: `Step ${number} done` });
+export const step = (page, number) => page.locator(`#step-${number} .turn`);
+export const tick = (page, number) => step(page, number).getByRole('checkbox', { name: `Step ${number} done` });
 
 async function fill(page, check) {
     check('nothing can be ticked before the job is known', await locked(page, 1, 'Fill in the job record'));
@@ -175,19 +175,21 @@ async function numberOf(page, label) {
         .find((item) => item.querySelector('.field')?.textContent.startsWith(wanted))?.id.slice(5)), label);
 }
 
-const reason = (page, number) => step(page, number).locator('.reason').textContent();
-const lacks = (text, wanted) => wanted.filter((words) => !text.includes(words)).map((words) => `no "${words}" in "${text}"`);
+export const reason = (page, number) => step(page, number).locator('.reason').textContent();
+export const lacks = (text, wanted) => wanted.filter((words) => !text.includes(words)).map((words) => `no "${words}" in "${text}"`);
 const hasReason = async (page, number, words) => lacks(await reason(page, number), [words]);
 
-async function locked(page, number, words) {
+export async function locked(page, number, words) {
     const faults = lacks(await reason(page, number), [words]);
     return await tick(page, number).isDisabled() ? faults : [...faults, `step ${number} can be ticked`];
 }
 
-function passes(file, source, code) {
-    const program = process.env.COTTER ?? join(process.env.CARGO_TARGET_DIR ?? 'target', 'release/cotter');
-    if (!existsSync(program)) return [`no program at ${program}: build it, or say where it is with COTTER`];
-    const run = spawnSync(program, ['record', 'check', file, '--against', source], { encoding: 'utf8' });
+export const program = () =>
+    process.env.COTTER ?? join(process.env.CARGO_TARGET_DIR ?? 'target', 'release/cotter');
+
+export function passes(file, source, code) {
+    if (!existsSync(program())) return [`no program at ${program()}: build it, or say where it is with COTTER`];
+    const run = spawnSync(program(), ['record', 'check', file, '--against', source], { encoding: 'utf8' });
     return run.status === code ? [] : [`ended with ${run.status}`, run.stdout, run.stderr];
 }
 

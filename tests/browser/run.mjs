@@ -3,6 +3,7 @@ import { readdirSync, statSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { chromium } from 'playwright-core';
 import { access } from './access.mjs';
+import { again } from './again.mjs';
 import { isolation } from './isolation.mjs';
 import { limits } from './limits.mjs';
 import { markup } from './markup.mjs';
@@ -59,6 +60,7 @@ try {
     if ('bench.html'.includes(part)) {
         limits(resolve(out), check);
         await record(browser, resolve(out), 'procedures/pump-f40/fw-pmp-014.cotter', check);
+        await again(browser, check);
     }
     await printOthers(browser, pages.filter((page) => !/(checklist|index)\.html$/.test(page)), check);
 } finally {

@@ -22,10 +22,10 @@ fn record(workspace: &Workspace, typed: &str, unit: &str) -> Value {
         "job": { "number": "=4711", "serial": "300123", "technician": "Ada Fenn", "model": plan["models"][0] },
         "started": at(0), "saved": at(30),
         "steps": [
-            { "step": 1, "round": "", "state": "done", "at": at(1), "outcomes": [], "holds": [], "values": [
+            { "step": 1, "round": "", "state": "done", "at": at(1), "attempts": 1, "outcomes": [], "holds": [], "values": [
                 { "field": "1", "attempt": 1, "label": field["label"], "typed": typed, "unit": unit,
                     "low": "30.002", "high": "30.015", "limits_in": "mm", "at": at(1) } ] },
-            { "step": 2, "round": "", "state": "done", "at": at(2), "outcomes": [], "values": [],
+            { "step": 2, "round": "", "state": "done", "at": at(2), "attempts": 1, "outcomes": [], "values": [],
                 "holds": [{ "hold": 1, "role": "instructor", "name": "Ben Moor", "at": at(2) }] },
         ],
     });

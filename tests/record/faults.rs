@@ -42,10 +42,45 @@ fn steps_that_are_not_done_are_one_message() {
 #[test]
 fn a_step_that_is_put_aside_must_be_one_that_may_be() {
     assert_eq!(after(|it| step(it, 3)["state"] = "not-applicable".into()), [("not-done", Some(3))]);
+}
+
+const LOOK: &str = "parts\n    pump \"Pump\"\ninspect pump \"cracks\" as look\n    if cracked: report supervisor\n\
+                    clean pump\n    only: look cracked\n";
+
+/// The look came out so, and the step that hangs on it was left so.
+fn looked(cracked: bool, cleaned: &str) -> Vec<(&'static str, Option<u32>)> {
+    let plan = plan_of(LOOK);
+    let mut record = good(&plan);
+    let mut next = step(&mut record, 1).clone();
+    (next["step"], next["at"], next["state"]) = (2.into(), moment(2).into(), cleaned.into());
+    let steps = record["steps"].as_array_mut().unwrap();
+    steps.truncate(1);
+    if !cleaned.is_empty() {
+        steps.push(next);
+    }
+    if cracked {
+        steps[0]["outcomes"] = json!([{ "branch": 1, "attempt": 1, "when": "cracked", "at": moment(1) }]);
+    }
+    said(&sealed(record), &plan)
+}
+
+#[test]
+fn a_step_that_hangs_on_a_finding_is_done_if_it_came_true_and_only_then() {
+    assert_eq!(looked(true, "done"), []);
+    assert_eq!(looked(false, ""), []);
+    assert_eq!(looked(false, "not-applicable"), []);
+    assert_eq!(looked(false, "done"), [("not-asked-for", Some(2))]);
+    assert_eq!(looked(true, ""), [("not-done", Some(2))]);
+    assert_eq!(looked(true, "not-applicable"), [("not-done", Some(2))]);
+}
+
+#[test]
+fn what_the_record_cannot_tell_may_be_put_aside() {
     let plan = plan_of(
-        "parts\n    pump \"Pump\"\ninspect pump \"cracks\" as look\n    if cracked: report supervisor\n\
-        clean pump\n    only: look cracked\n",
+        "parts\n    shaft \"Shaft\"\nmeasure shaft \"seat\" 12.0 to 12.4 mm as seat\n    if outside: report supervisor\n\
+        clean shaft\n    only: seat above\n",
     );
+    assert_eq!(plan.step(2).unwrap().hangs, []);
     let mut record = good(&plan);
     step(&mut record, 2)["state"] = "not-applicable".into();
     assert_eq!(said(&sealed(record), &plan), []);
@@ -72,7 +107,9 @@ fn outcome(record: &mut Value, branch: u32, attempt: u32, when: &str) {
 }
 
 fn type_seat(record: &mut Value, attempt: usize, typed: &str) {
-    let values = step(record, SEAT)["values"].as_array_mut().unwrap();
+    let entry = step(record, SEAT);
+    entry["attempts"] = attempt.max(entry["attempts"].as_u64().unwrap() as usize).into();
+    let values = entry["values"].as_array_mut().unwrap();
     while values.len() < attempt {
         let mut next = values[0].clone();
         next["attempt"] = (values.len() + 1).into();
@@ -140,6 +177,48 @@ fn a_step_done_again_needs_its_outcome_and_has_an_end() {
         step(it, SEAT)["values"][0]["attempt"] = 4_000_000_000_u32.into();
     });
     assert_eq!(gap, [("attempt-missing", Some(SEAT))]);
+}
+
+/// Grease, a hold, a reading that sends back to the grease: done twice, the second time at 11, 12 and 13.
+fn greased_twice() -> (Plan, Value) {
+    let plan = plan_of(
+        "parts\n    shaft \"Shaft\"\nclean shaft as start\nhold instructor \"the shaft is clean\"\n\
+        measure shaft \"run-out\" max 0.05 mm as play\n    if above: repeat from start, at most 3 times\n",
+    );
+    let mut record = good(&plan);
+    for (number, second) in [(1, 11), (2, 12), (3, 13)] {
+        let entry = step(&mut record, number);
+        (entry["at"], entry["attempts"]) = (moment(second).into(), 2.into());
+    }
+    step(&mut record, 2)["holds"][0]["at"] = moment(12).into();
+    let entry = step(&mut record, 3);
+    let mut second = entry["values"][0].clone();
+    (second["attempt"], second["at"]) = (2.into(), moment(13).into());
+    entry["values"][0]["typed"] = "0.09".into();
+    entry["values"].as_array_mut().unwrap().push(second);
+    entry["outcomes"] = json!([{ "branch": 1, "attempt": 1, "when": "above", "at": moment(4) }]);
+    (plan, record)
+}
+
+#[test]
+fn all_that_an_outcome_sends_back_over_is_done_again() {
+    let (plan, record) = greased_twice();
+    assert_eq!(said(&sealed(record), &plan), []);
+    let after = |change: &dyn Fn(&mut Value)| {
+        let (plan, mut record) = greased_twice();
+        change(&mut record);
+        said(&sealed(record), &plan)
+    };
+    let before = after(&|it| step(it, 1)["at"] = moment(3).into());
+    assert_eq!(before, [("not-done-again", Some(1))], "ticked before the reading");
+    let once = after(&|it| step(it, 1)["attempts"] = 1.into());
+    assert_eq!(once, [("not-done-again", Some(1))]);
+    let thrice = after(&|it| step(it, 1)["attempts"] = 3.into());
+    assert_eq!(thrice, [("attempt-missing", Some(1))]);
+    let many = after(&|it| step(it, 1)["attempts"] = 4_000_000_000_u32.into());
+    assert_eq!(many, [("attempt-missing", Some(1))]);
+    let old_signature = after(&|it| step(it, 2)["holds"][0]["at"] = moment(2).into());
+    assert_eq!(old_signature, [("hold-passed", Some(2))], "signed before it was cleaned again");
 }
 
 #[test]

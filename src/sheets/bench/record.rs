@@ -99,6 +99,7 @@ fn words(sheet: &Sheet<'_>) -> BTreeMap<&'static str, String> {
         ("signed-after", sheet.say("signed-after", &step)),
         ("stopped-at", sheet.say("stopped-at", &step)),
         ("skipped-at", sheet.say("skipped-at", &step)),
+        ("came-out-otherwise", sheet.say("came-out-otherwise", &step)),
         ("earlier-first", sheet.say("earlier-first", &step)),
         ("step-number", sheet.say("step-number", &[("number", "{number}".into())])),
         ("not-for-model", sheet.say("not-for-model", &[("model", "{model}".into())])),

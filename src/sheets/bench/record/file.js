@@ -38,8 +38,8 @@ function stepRecord(turn) {
         .map(({ hold, role }) => ({ hold, role, name: clean(it.holds[hold].name), at: it.holds[hold].at }));
     const settled = it.done ? 'done' : 'not-applicable';
     return {
-        step: turn.step, round: turn.round, state: it.done || it.off ? settled : 'open', at: it.done || it.off, values,
-        outcomes, holds,
+        step: turn.step, round: turn.round, state: it.done || it.off ? settled : 'open', at: it.done || it.off,
+        attempts: attempts.length, values, outcomes, holds,
     };
 }
 

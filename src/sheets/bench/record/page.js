@@ -87,6 +87,7 @@ function turnPanel(turn, host, list) {
     const shut = (place) => Boolean(place.lock || place.gone || isSettled(turn));
     for (const field of step.fields) panel.append(fieldPanel(turn, field, list, shut));
     step.branches.filter((branch) => !branch.exception).forEach((branch) => branchPanel(turn, branch, list, shut));
+    if (step.fields.length > 0) panel.append(pastPanel(turn));
     if (step.branches.some((branch) => branch.redo)) panel.append(...redoPanel(turn, shut));
     for (const hold of step.holds) panel.append(holdPanel(turn, hold));
     const tick = checkbox(say('step-done-in', { step: turn.step }), (on) => change(turn, (it) => {
@@ -99,7 +100,6 @@ function turnPanel(turn, host, list) {
     }));
     tick.input.setAttribute('aria-describedby', reason.id);
     off.label.classList.add('quiet');
-    setShown(off.label, optional(turn));
     panel.append(el('div', { class: 'ticks' }, tick.label, off.label), reason);
     host.append(panel);
     shows.push((byKey) => {
@@ -112,6 +112,7 @@ function turnPanel(turn, host, list) {
         tick.input.disabled = Boolean(why) || Boolean(it.off);
         off.input.checked = Boolean(it.off);
         off.input.disabled = Boolean(place.gone || place.lock);
+        setShown(off.label, Boolean(place.choice));
         setText(reason, why);
         panel.classList.toggle('gone', Boolean(place.gone));
         // Why step after step is locked is shown once; each is still told it.
@@ -204,23 +205,34 @@ function branchPanel(turn, branch, list, shut) {
     });
 }
 
-function redoPanel(turn, shut) {
+/** What was read before the work went back over the step. */
+function pastPanel(turn) {
     const past = el('p', { class: 'past' });
+    shows.push(() => {
+        const values = entry(turn).earlier.map((attempt) => Object.values(attempt.values)
+            .map((value) => `${value.typed} ${value.unit}`.trim()).join(', ')).filter(Boolean);
+        setText(past, values.length > 0 ? say('read-before', { values: values.join('; ') }) : '');
+        setShown(past, values.length > 0);
+    });
+    return past;
+}
+
+function redoPanel(turn, shut) {
+    const note = el('p', { class: 'past' });
     const go = button('do-again', () => {
         again(turn);
         show();
     });
     shows.push((byKey) => {
-        const { earlier } = entry(turn);
         const left = redosLeft(turn);
-        const values = earlier.map((attempt) => Object.values(attempt.values)
-            .map((value) => `${value.typed} ${value.unit}`.trim()).join(', ')).filter(Boolean);
-        const before = values.length > 0 ? say('read-before', { values: values.join('; ') }) : '';
-        setText(past, left !== null && left <= 0 ? `${before} ${say('no-more')}` : before);
+        const open = left === null ? 0 : notYetDone(turn, byKey);
+        const why = left !== null && left <= 0 ? say('no-more') : '';
+        setText(note, why || (open ? say('earlier-first', { step: open }) : ''));
+        setShown(note, note.textContent !== '');
         setShown(go, left !== null);
-        go.disabled = shut(byKey.get(keyOf(turn))) || left <= 0;
+        go.disabled = shut(byKey.get(keyOf(turn))) || left <= 0 || open > 0;
     });
-    return [past, go];
+    return [note, go];
 }
 
 function holdPanel(turn, hold) {

@@ -74,6 +74,22 @@ function isTouched(turn) {
     return isSettled(turn) || typed || [taken, holds].some((it) => Object.keys(it).length > 0) || earlier.length > 0;
 }
 
+const hangsOf = (turn) => [...stepOf.get(turn.step).hangs, ...(turn.at === turn.step ? [] : stepOf.get(turn.at).hangs)];
+
+/** The turn of the earlier step that `hang` is about: of the same round, or the first way through. */
+function earlierOf(hang, turn) {
+    const ofRound = (round) => plan.turns.find((it) => it.step === hang.on && it.round === round);
+    return ofRound(turn.round) ?? ofRound('') ?? turn;
+}
+
+/** Whether what the turn hangs on came true; null while that is not known. */
+function cameTrue(hang, turn, goneHere) {
+    const earlier = earlierOf(hang, turn);
+    if (goneHere.has(keyOf(earlier)) && hang.taken) return false;
+    if (!entry(earlier).done) return null;
+    return hang.branches.some((branch) => Boolean(entry(earlier).taken[branch])) === hang.taken;
+}
+
 /** For each turn, in order: `gone` (not for this machine or jumped over), and `lock`, why it cannot be changed. */
 function survey() {
     const turns = plan.turns;
@@ -81,19 +97,30 @@ function survey() {
     const lastSigned = signed.lastIndexOf(true);
     let [stopped, skipTo, skipFrom, gate, firstOpen] = [0, 0, 0, 0, 0];
     let said = '';
+    const goneHere = new Set();
     return turns.map((turn, at) => {
-        const place = { turn, gone: '', lock: '', firstOpen, saidBefore: false };
+        const place = { turn, gone: '', lock: '', firstOpen, saidBefore: false, waitsFor: 0 };
+        const hangs = hangsOf(turn).map((hang) => ({ hang, came: cameTrue(hang, turn, goneHere) }));
         if (!applies(turn)) {
             place.gone = say('not-for-model', { model: state.job.model });
         } else if (stopped) {
             place.gone = say('stopped-at', { step: stopped });
         } else if (turn.step < skipTo && turn.round === '') {
             place.gone = say('skipped-at', { step: skipFrom });
+        } else {
+            const other = hangs.find(({ came }) => came === false);
+            if (other) place.gone = say('came-out-otherwise', { step: other.hang.on });
         }
-        if (place.gone) return place;
+        if (place.gone) {
+            goneHere.add(keyOf(turn));
+            return place;
+        }
+        place.waitsFor = hangs.find(({ hang, came }) => came === null && !isSettled(earlierOf(hang, turn)))?.hang.on ?? 0;
+        place.choice = optional(turn) || hangs.some(({ came }) => came === null);
         if (!jobIsWhole()) place.lock = say('fill-job-first');
         else if (gate) place.lock = say('locked-by', { step: gate });
         else if (at < lastSigned) place.lock = say('signed-after', { step: turns[lastSigned].step });
+        else if (place.waitsFor) place.lock = say('earlier-first', { step: place.waitsFor });
         [place.saidBefore, said] = [place.lock !== '' && place.lock === said, place.lock];
         if (isSettled(turn)) {
             for (const branch of entry(turn).done ? takenBranches(turn) : []) {
@@ -125,18 +152,38 @@ function owed(turn) {
     return again && !takenBranches(turn).some((branch) => branch.stop) ? say('again-first') : '';
 }
 
+const redoOf = (turn, taken) => stepOf.get(turn.step).branches.find((it) => it.redo && taken[it.branch])?.redo;
+
 /** How often the step may still be done again; null where no outcome says that it is. */
 function redosLeft(turn) {
-    const redo = takenBranches(turn).find((branch) => branch.redo)?.redo;
-    return redo ? (redo.most ?? Infinity) - entry(turn).earlier.length : null;
+    const redo = redoOf(turn, entry(turn).taken);
+    const before = entry(turn).earlier.filter((attempt) => redoOf(turn, attempt.taken)).length;
+    return redo ? (redo.most ?? Infinity) - before : null;
 }
 
-/** Puts this attempt behind and begins the next. */
+/** The turns that are done again with this one. */
+function goneBackOver(turn) {
+    const from = redoOf(turn, entry(turn).taken)?.from ?? turn.step;
+    return plan.turns.filter((it) => applies(it) && it.round === turn.round && it.step >= from && it.step <= turn.step);
+}
+
+/** The first of them that has not been done once; 0 where there is none. */
+function notYetDone(turn, byKey) {
+    const open = goneBackOver(turn).find((it) => it.step !== turn.step && !isSettled(it) && !byKey.get(keyOf(it)).gone);
+    return open ? open.step : 0;
+}
+
+/** Puts this attempt behind, of all steps that the work goes back over, and begins the next. */
 function again(turn) {
-    change(turn, (it) => {
-        it.earlier.push({ values: it.values, taken: it.taken });
-        [it.values, it.taken, it.done] = [{}, {}, ''];
-    });
+    const all = goneBackOver(turn);
+    for (const each of all) {
+        change(each, (it) => {
+            it.earlier.push({ values: it.values, taken: it.taken });
+            [it.values, it.taken, it.done, it.off] = [{}, {}, '', ''];
+            // What was signed for is done anew, and is looked at anew.
+            if (all.length > 1) it.holds = {};
+        });
+    }
 }
 
 const sameName = (a, b) => a.trim().split(/\s+/).join(' ').toLowerCase() === b.trim().split(/\s+/).join(' ').toLowerCase();

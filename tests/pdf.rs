@@ -2,6 +2,8 @@
 //! so can pages that nobody would write. What stands in the files is read back by other programs in `tests/browser/`.
 #![cfg(feature = "pdf")]
 use crate::support::shop::{Shop, name, package, sources};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
 use cotter::model::settings::Paper;
 use cotter::model::{Document, Register, Settings};
 use cotter::sheets::language::{Language, Words};
@@ -98,18 +100,55 @@ fn what_names_no_title_is_refused() {
     assert!(made.unwrap_err().to_string().contains("NoDocumentTitle"));
 }
 
+fn figure(source: &str) -> String {
+    format!("<figure><img alt=\"A cap\" data-on-paper=\"Screen only\" src=\"{source}\"></figure>")
+}
+
+fn data(kind: &str, bytes: &[u8]) -> String {
+    format!("data:image/{kind};base64,{}", STANDARD.encode(bytes))
+}
+
+fn photograph(name: &str) -> Vec<u8> {
+    std::fs::read(package(&format!("tests/pictures/{name}"))).unwrap()
+}
+
+fn holds(drawn: &Drawn, words: &[u8]) -> bool {
+    drawn.bytes.windows(words.len()).any(|window| window == words)
+}
+
 #[test]
-fn an_authors_drawing_is_drawn_and_a_photograph_told_of() {
-    let words = |drawn: &Drawn| drawn.bytes.len();
-    let image = |source: &str| {
-        format!("<figure><img alt=\"A cap\" data-on-paper=\"Screen only\" src=\"{source}\"></figure>")
-    };
-    // <svg viewBox="0 0 9 9"><rect width="9" height="9"/></svg>
-    let svg = "PHN2ZyB2aWV3Qm94PSIwIDAgOSA5Ij48cmVjdCB3aWR0aD0iOSIgaGVpZ2h0PSI5Ii8+PC9zdmc+";
-    let drawing = drawn(&image(&format!("data:image/svg+xml;base64,{svg}")));
-    let photograph = drawn(&image("data:image/png;base64,AAAA"));
-    let broken = drawn(&image("data:image/svg+xml;base64,!!!"));
+fn an_authors_picture_is_drawn_and_one_that_cannot_be_told_of() {
+    let told = drawn(&figure("data:image/png;base64,AAAA")).bytes;
+    let drawing = b"<svg viewBox=\"0 0 9 9\"><rect width=\"9\" height=\"9\"/></svg>";
+    let drawing = drawn(&figure(&data("svg+xml", drawing))).bytes;
     // The words in the frame bring the letters of a font with them, a rectangle does not.
-    assert!(words(&drawing) < words(&photograph), "{} {}", words(&drawing), words(&photograph));
-    assert_eq!(words(&photograph), words(&broken));
+    assert!(drawing.len() < told.len(), "{} {}", drawing.len(), told.len());
+    assert_eq!(told, drawn(&figure("data:image/svg+xml;base64,!!!")).bytes);
+    let (png, jpeg) = (photograph("marker.png"), photograph("turned.jpg"));
+    assert_ne!(told, drawn(&figure(&data("png", &png))).bytes);
+    // A JPEG goes into the file as it is.
+    assert!(holds(&drawn(&figure(&data("jpeg", &jpeg))), &jpeg[jpeg.len() - 40..]));
+}
+
+#[test]
+fn a_photograph_that_breaks_off_inside_is_told_of_by_its_words() {
+    let mut bytes = photograph("marker.png");
+    let middle = bytes.len() / 2;
+    bytes[middle..middle + 40].fill(0);
+    let broken = drawn(&figure(&data("png", &bytes)));
+    assert_eq!(broken.bytes, drawn(&figure("data:image/png;base64,AAAA")).bytes);
+}
+
+#[test]
+fn dashes_and_slanted_words_of_a_drawing_are_drawn_so() {
+    let svg = |inner: &str| {
+        let text = format!("<svg viewBox=\"0 0 90 90\" width=\"90\" height=\"90\">{inner}</svg>");
+        drawn(&figure(&data("svg+xml", text.as_bytes()))).bytes
+    };
+    let line = |more: &str| svg(&format!("<path d=\"M0 0L90 90\" stroke=\"#000\"{more}/>"));
+    assert_ne!(line(" stroke-dasharray=\"4 2\""), line(""));
+    assert_eq!(line(" stroke-dasharray=\"0 2\""), line(""), "no line is no dash");
+    let words = |more: &str| svg(&format!("<text x=\"9\" y=\"45\"{more}>Lug</text>"));
+    assert_ne!(words(" transform=\"rotate(-90 9 45)\""), words(""));
+    words(" transform=\"scale(0)\"");
 }

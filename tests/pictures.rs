@@ -141,6 +141,28 @@ fn jpeg() -> Vec<u8> {
 }
 
 #[test]
+fn nothing_goes_along_that_a_camera_tells_besides_the_picture() {
+    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/pictures/turned.jpg");
+    let bytes = std::fs::read(path).unwrap();
+    let picture = read(&bytes).unwrap();
+    let holds = |bytes: &[u8], words: &[u8]| bytes.windows(words.len()).any(|window| window == words);
+    for told in [&b"Fenmoor"[..], b"a word of the camera"] {
+        assert!(holds(&bytes, told) && !holds(&picture.bytes, told));
+    }
+    // How it is to be held is kept: the file lies on its side.
+    assert_eq!((picture.width, picture.height), (64, 40));
+    assert_eq!(cotter::model::picture::turn(&picture.bytes), 6);
+    assert!(picture.bytes.len() < bytes.len());
+    let again = read(&picture.bytes).unwrap();
+    assert_eq!(again, picture);
+
+    let mut told = png(640, 480);
+    let chunk = [&[0, 0, 0, 3][..], b"tEXt", b"who", &[0; 4]].concat();
+    told.splice(33..33, chunk);
+    assert_eq!(read(&told).unwrap().bytes, png(640, 480));
+}
+
+#[test]
 fn a_photograph_is_known_by_its_bytes_and_whole() {
     let size = |bytes: &[u8]| read(bytes).map(|it| (it.kind, it.width, it.height)).ok();
     assert_eq!(size(&png(640, 480)), Some((Kind::Png, 640, 480)));

@@ -2,6 +2,9 @@
 mod raster;
 mod svg;
 
+pub use raster::turn;
+
+use raster::Photograph;
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -9,7 +12,8 @@ use std::sync::Arc;
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Picture {
     pub kind: Kind,
-    /// As a page holds it. Of a drawing only what is on the list of what a drawing may be made of.
+    /// As a page holds it. Of a drawing only what is on the list of what a drawing may be made of; of a photograph
+    /// nothing that the camera tells besides, such as where it was taken.
     pub bytes: Vec<u8>,
     /// In pixels, or in the drawing's own unit.
     pub width: u32,
@@ -59,14 +63,15 @@ impl Picture {
         if bytes.len() as u64 > largest {
             return Err(Fault::TooLarge { bytes: bytes.len() as u64 });
         }
-        let (kind, size) = match bytes {
+        let (kind, photograph) = match bytes {
             [0x89, b'P', b'N', b'G', b'\r', b'\n', 0x1a, b'\n', rest @ ..] => (Kind::Png, raster::png(rest)),
             [0xff, 0xd8, rest @ ..] => (Kind::Jpeg, raster::jpeg(rest)),
             _ => return svg::read(bytes).map_err(Fault::Unusable),
         };
-        let (width, height) = size.ok_or_else(|| Fault::Unusable("it is damaged or cut short".to_owned()))?;
+        let Photograph { width, height, bytes } =
+            photograph.ok_or_else(|| Fault::Unusable("it is damaged or cut short".to_owned()))?;
         let (width, height) = within(width, height).map_err(Fault::Unusable)?;
-        Ok(Picture { kind, bytes: bytes.to_vec(), width, height, numbers: Vec::new() })
+        Ok(Picture { kind, bytes, width, height, numbers: Vec::new() })
     }
 }
 

@@ -78,7 +78,7 @@ impl Pen<'_> {
         let (fill, edge) = self.inks(element, first);
         let edge = edge.map(|(usual, ink)| (thick.unwrap_or(usual) * self.scale, ink));
         let holes = element.attribute("fill-rule") == Some("evenodd");
-        let mark = Mark::Shape(Shape { outline, fill, edge, holes });
+        let mark = Mark::Shape(Shape { outline, fill, edge, holes, ..Shape::default() });
         self.marks.push(Placed { x: 0.0, y: 0.0, mark, tag: Some(self.pens.tag) });
     }
 
@@ -112,7 +112,7 @@ impl Pen<'_> {
         for shaped in pieces {
             let along = shaped.width * size;
             let ink = if first && !own { WHITE } else { BLACK };
-            let mark = Mark::Text { shaped, size, ink };
+            let mark = Mark::Text { shaped, size, ink, slant: None };
             self.marks.push(Placed { x: from, y: y + size * 0.36, mark, tag: Some(self.pens.tag) });
             from += along;
         }
@@ -221,7 +221,7 @@ pub fn rounded(x: f32, y: f32, width: f32, height: f32, r: f32) -> Vec<Stroke> {
 /// An empty box to tick, `side` long.
 pub fn tick_box(side: f32, thick: f32) -> Sketch {
     let outline = rounded(0.0, 0.0, side, side, 1.2);
-    let shape = Shape { outline, fill: Some(WHITE), edge: Some((thick, BLACK)), holes: false };
+    let shape = Shape { outline, fill: Some(WHITE), edge: Some((thick, BLACK)), ..Shape::default() };
     let marks = vec![Placed { x: 0.0, y: 0.0, mark: Mark::Shape(shape), tag: None }];
     Sketch { width: side + side * 0.15, height: side, below: side * 0.14, marks }
 }

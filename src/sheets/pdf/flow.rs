@@ -47,6 +47,8 @@ pub struct Flow<'a> {
     pub fonts: &'a Fonts,
     pub page: &'a Element,
     pub tags: Tags,
+    /// Whether they are drawn; where not, their words stand for them.
+    pub photographs: bool,
 }
 
 /// Where a block stands: how wide it may be, how its words look, and in which tag it is.
@@ -360,15 +362,18 @@ impl<'a> Flow<'a> {
         vec![Slab { height: drawn.height + 2.0, marks: drawn.marks, ..Slab::default() }]
     }
 
-    /// An author's picture; of a photograph its words in a frame, and where to see it.
+    /// An author's picture; of one that cannot be drawn its words in a frame, and where to see it.
     fn picture(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
         const TALLEST: f32 = 380.0;
         let words = element.attribute("alt").unwrap_or_default();
-        if let Some(svg) = picture::drawing(element) {
-            let tag = self.tags.figure(place.tag, words.to_owned());
-            if let Some(drawn) = picture::sketch(&svg, self.fonts, tag, place.width, TALLEST) {
-                return vec![Slab { height: drawn.height + 2.0, marks: drawn.marks, ..Slab::default() }];
-            }
+        let tag = self.tags.figure(place.tag, words.to_owned());
+        let drawn = match picture::drawing(element) {
+            Some(svg) => picture::sketch(&svg, self.fonts, tag, place.width, TALLEST),
+            None if self.photographs => picture::photograph(element, tag, place.width, TALLEST),
+            None => None,
+        };
+        if let Some(drawn) = drawn {
+            return vec![Slab { height: drawn.height + 2.0, marks: drawn.marks, ..Slab::default() }];
         }
         let mut run = Run::default();
         run.words(words, place.look);

@@ -80,7 +80,10 @@ pub fn of(page: &str, document: &crate::model::Document, context: &Context<'_>) 
         words.say("page-of", &[("page", page.as_str().into()), ("pages", pages.as_str().into())])
     };
     let foot = Foot { left: &left, middle: &middle, page: &numbered };
-    let made = render(page, context.settings.paper, &foot, date(revision));
+    let paper = context.settings.paper;
+    let made = |photographs| render(page, paper, &foot, date(revision), photographs);
+    // A photograph that breaks off inside is found out at the end only.
+    let made = made(true).or_else(|fault| if page.contains("<img") { made(false) } else { Err(fault) });
     made.map_err(|fault| SheetError::Pdf(fault.to_string()))
 }
 
@@ -105,7 +108,13 @@ const MM: f32 = 72.0 / 25.4;
 ///
 /// # Errors
 /// Where the file would not be the PDF it says it is.
-fn render(html: &str, paper: Paper, foot: &Foot<'_>, date: (u16, u8, u8)) -> Result<Drawn, Fault> {
+fn render(
+    html: &str,
+    paper: Paper,
+    foot: &Foot<'_>,
+    date: (u16, u8, u8),
+    photographs: bool,
+) -> Result<Drawn, Fault> {
     let page = markup::read(html);
     let fonts = Fonts::load()?;
     let (width, height) = match paper {
@@ -113,7 +122,7 @@ fn render(html: &str, paper: Paper, foot: &Foot<'_>, date: (u16, u8, u8)) -> Res
         Paper::Letter => (612.0, 792.0),
     };
     let format = Format { width, height, side: 14.0 * MM, top: 14.0 * MM, bottom: 18.0 * MM };
-    let mut flow = Flow { fonts: &fonts, page: &page, tags: Tags::new() };
+    let mut flow = Flow { fonts: &fonts, page: &page, tags: Tags::new(), photographs };
     let slabs = flow.page(format.text_width());
     let Flow { tags, .. } = flow;
     let pages = pages::broken(slabs, &format);

@@ -1,16 +1,16 @@
 //! Strips to pages, and pages to a file.
 use super::fonts::Fonts;
-use super::slab::{Ink, Mark, Placed, Shape, Slab, Stroke};
+use super::slab::{Ink, Mark, Photograph, Placed, Shape, Slab, Stroke};
 use super::tags::Tags;
 use super::words::{Run, length_of_last};
 use super::{Fault, Foot, look};
 use krilla::Document;
 use krilla::color::rgb;
 use krilla::destination::XyzDestination;
-use krilla::geom::{Path, PathBuilder, Point};
+use krilla::geom::{Path, PathBuilder, Point, Size, Transform};
 use krilla::outline::{Outline, OutlineNode};
 use krilla::page::PageSettings;
-use krilla::paint::{Fill, FillRule, Stroke as Edge};
+use krilla::paint::{Fill, FillRule, Stroke as Edge, StrokeDash};
 use krilla::surface::Surface;
 use krilla::tagging::{Artifact, ArtifactType, ContentTag, SpanTag};
 
@@ -147,7 +147,8 @@ fn content(surface: &mut Surface<'_>, marks: Vec<Placed>, tags: &mut Tags, fonts
         rest = others;
         match tag {
             Some(tag) => {
-                let shapes = mine.iter().any(|placed| matches!(placed.mark, Mark::Shape(_)));
+                let shapes =
+                    mine.iter().any(|placed| matches!(placed.mark, Mark::Shape(_) | Mark::Photograph(_)));
                 let kind = if shapes { ContentTag::Other } else { ContentTag::Span(SpanTag::empty()) };
                 let content = surface.start_tagged(kind);
                 mine.iter().for_each(|placed| draw(surface, placed, fonts));
@@ -165,25 +166,66 @@ fn content(surface: &mut Surface<'_>, marks: Vec<Placed>, tags: &mut Tags, fonts
 
 fn draw(surface: &mut Surface<'_>, placed: &Placed, fonts: &Fonts) {
     match &placed.mark {
-        Mark::Text { shaped, size, ink } => {
+        Mark::Text { shaped, size, ink, slant } => {
             surface.set_stroke(None);
             surface.set_fill(Some(fill(*ink, false)));
-            let start = Point::from_xy(placed.x, placed.y);
-            surface.draw_glyphs(start, &shaped.glyphs, fonts.font(shaped.which), &shaped.text, *size, false);
+            let font = fonts.font(shaped.which);
+            let glyphs = |surface: &mut Surface<'_>, x, y| {
+                surface.draw_glyphs(
+                    Point::from_xy(x, y),
+                    &shaped.glyphs,
+                    font.clone(),
+                    &shaped.text,
+                    *size,
+                    false,
+                );
+            };
+            match *slant {
+                None => glyphs(surface, placed.x, placed.y),
+                Some([a, b, c, d]) => {
+                    surface.push_transform(&Transform::from_row(a, b, c, d, placed.x, placed.y));
+                    glyphs(surface, 0.0, 0.0);
+                    surface.pop();
+                }
+            }
         }
         Mark::Shape(shape) => {
             if let Some(path) = path(shape, placed.x, placed.y) {
                 surface.set_fill(shape.fill.map(|ink| fill(ink, shape.holes)));
-                surface.set_stroke(shape.edge.map(|(width, ink)| Edge {
-                    paint: colour(ink).into(),
-                    width,
-                    ..Edge::default()
-                }));
+                surface.set_stroke(shape.edge.map(|(width, ink)| edge(width, ink, shape.dashes)));
                 surface.draw_path(&path);
             }
         }
+        Mark::Photograph(it) => photograph(surface, placed, it),
         Mark::Heading(_) => {}
     }
+}
+
+fn edge(width: f32, ink: Ink, dashes: [f32; 2]) -> Edge {
+    let dash = dashes.iter().all(|length| *length > 0.0);
+    let dash = dash.then(|| StrokeDash { array: dashes.to_vec(), offset: 0.0 });
+    Edge { paint: colour(ink).into(), width, dash, ..Edge::default() }
+}
+
+/// Drawn as large as it is in its file, and turned into its place.
+fn photograph(surface: &mut Surface<'_>, placed: &Placed, it: &Photograph) {
+    let (w, h) = (it.width, it.height);
+    let (own_w, own_h) = if it.turn < 5 { (w, h) } else { (h, w) };
+    let Some(size) = Size::from_wh(own_w, own_h) else { return };
+    // Where the file's right and down go, and its first corner (Exif 2.32, 4.6.4, Orientation).
+    let (a, b, c, d, x, y) = match it.turn {
+        2 => (-1.0, 0.0, 0.0, 1.0, w, 0.0),
+        3 => (-1.0, 0.0, 0.0, -1.0, w, h),
+        4 => (1.0, 0.0, 0.0, -1.0, 0.0, h),
+        5 => (0.0, 1.0, 1.0, 0.0, 0.0, 0.0),
+        6 => (0.0, 1.0, -1.0, 0.0, w, 0.0),
+        7 => (0.0, -1.0, -1.0, 0.0, w, h),
+        8 => (0.0, -1.0, 1.0, 0.0, 0.0, h),
+        _ => (1.0, 0.0, 0.0, 1.0, 0.0, 0.0),
+    };
+    surface.push_transform(&Transform::from_row(a, b, c, d, placed.x + x, placed.y + y));
+    surface.draw_image(it.image.clone(), size);
+    surface.pop();
 }
 
 fn path(shape: &Shape, x: f32, y: f32) -> Option<Path> {

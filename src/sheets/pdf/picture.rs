@@ -1,12 +1,14 @@
-//! Authors' drawings on paper: shapes and words with the colours they say of themselves. Dashes are drawn through, and
-//! words stand level.
+//! Authors' pictures on paper: photographs, and the shapes and words of drawings with the colours they say of
+//! themselves.
 use super::drawing::{self, Sketch};
 use super::fonts::Fonts;
 use super::markup::{self, Element};
-use super::slab::{BLACK, Ink, Mark, Placed, Shape, Stroke};
+use super::slab::{BLACK, Ink, Mark, Photograph, Placed, Shape, Stroke};
 use super::tags::TagId;
+use crate::model::picture::turn;
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
+use krilla::image::Image;
 use svgtypes::{Color, PointsParser, Transform};
 
 /// The drawing that an `img` of a page holds; `None` for a photograph.
@@ -14,6 +16,32 @@ pub fn drawing(image: &Element) -> Option<Element> {
     let data = image.attribute("src")?.strip_prefix("data:image/svg+xml;base64,")?;
     let text = String::from_utf8(STANDARD.decode(data).ok()?).ok()?;
     markup::read(&text).find(&|it| it.is("svg")).cloned()
+}
+
+/// Pictures with more pixels than this take more memory than they are worth on paper.
+const MOST_PIXELS: u64 = 40_000_000;
+
+/// The photograph that an `img` of a page holds, as [`sketch`] has it; `None` where it cannot be read.
+pub fn photograph(image: &Element, tag: TagId, width: f32, height: f32) -> Option<Sketch> {
+    let source = image.attribute("src")?;
+    let bytes = |head: &str| STANDARD.decode(source.strip_prefix(head)?).ok();
+    let (read, turn) = if let Some(bytes) = bytes("data:image/png;base64,") {
+        (Image::from_png(bytes.into(), false), 1)
+    } else {
+        let bytes = bytes("data:image/jpeg;base64,")?;
+        let turn = turn(&bytes);
+        (Image::from_jpeg(bytes.into(), false), turn)
+    };
+    let read = read.ok()?;
+    let (wide, tall) = read.size();
+    if u64::from(wide) * u64::from(tall) > MOST_PIXELS {
+        return None;
+    }
+    let (wide, tall) = if turn < 5 { (wide as f32, tall as f32) } else { (tall as f32, wide as f32) };
+    let scale = 0.75_f32.min(width / wide).min(height / tall);
+    let (width, height) = (wide * scale, tall * scale);
+    let mark = Mark::Photograph(Photograph { image: read, width, height, turn });
+    Some(Sketch { width, height, below: 0.0, marks: vec![Placed { x: 0.0, y: 0.0, mark, tag: Some(tag) }] })
 }
 
 /// Its marks, as large as fits into so much room, in points; not larger than the page shows it.
@@ -41,6 +69,8 @@ struct Style {
     fill: Option<Ink>,
     edge: Option<Ink>,
     thick: f32,
+    /// How long lines and gaps are by turns; nothing: drawn through.
+    dashes: [f32; 2],
     holes: bool,
     size: f32,
     bold: bool,
@@ -57,6 +87,7 @@ impl Default for Style {
             fill: Some(BLACK),
             edge: None,
             thick: 1.0,
+            dashes: [0.0; 2],
             holes: false,
             size: 16.0,
             bold: false,
@@ -83,6 +114,7 @@ impl Style {
         self.fill = ink("fill", "fill-opacity", self.fill);
         self.edge = ink("stroke", "stroke-opacity", self.edge);
         self.thick = length(element, "stroke-width").unwrap_or(self.thick);
+        self.dashes = element.attribute("stroke-dasharray").map_or(self.dashes, dashes);
         self.size = length(element, "font-size").unwrap_or(self.size);
         self.holes = element.attribute("fill-rule").map_or(self.holes, |it| it == "evenodd");
         self.bold =
@@ -106,6 +138,13 @@ impl Style {
 
 fn length(element: &Element, key: &str) -> Option<f32> {
     element.attribute(key)?.trim().trim_end_matches("px").parse().ok()
+}
+
+/// The first line and the first gap; a single number is both (SVG 2, 13.5.6).
+fn dashes(text: &str) -> [f32; 2] {
+    let mut numbers = text.split([',', ' ']).filter_map(|number| number.trim().parse::<f32>().ok());
+    let line = numbers.next().unwrap_or(0.0).max(0.0);
+    [line, numbers.next().unwrap_or(line).max(0.0)]
 }
 
 fn solid(colour: Color) -> Ink {
@@ -162,7 +201,8 @@ impl Pen<'_> {
         let outline = outline.into_iter().map(|stroke| moved(map, stroke)).collect();
         let edge = style.edge.map(|ink| (style.thick * size_of(map), ink));
         let fill = style.fill.filter(|_| !element.is("line"));
-        self.mark(0.0, 0.0, Mark::Shape(Shape { outline, fill, edge, holes: style.holes }));
+        let dashes = style.dashes.map(|length| length * size_of(map));
+        self.mark(0.0, 0.0, Mark::Shape(Shape { outline, fill, edge, dashes, holes: style.holes }));
     }
 
     fn text(&mut self, element: &Element, style: Style, map: Transform) {
@@ -171,25 +211,31 @@ impl Pen<'_> {
         let (x, y) = (x.unwrap_or(0.0), y.unwrap_or(0.0));
         let apart = element.elements().any(|it| it.is("tspan") && place(it) != (None, None));
         if !apart {
-            return self.words(&element.words(), style, at(map, x, y), size_of(map));
+            return self.words(&element.words(), style, map, at(map, x, y));
         }
         for span in element.elements().filter(|it| it.is("tspan")) {
             let (own_x, own_y) = place(span);
             let here = at(map, own_x.unwrap_or(x), own_y.unwrap_or(y));
-            self.words(&span.words(), style.of(span), here, size_of(map));
+            self.words(&span.words(), style.of(span), map, here);
         }
     }
 
-    fn words(&mut self, words: &str, style: Style, (x, y): (f32, f32), scale: f32) {
+    fn words(&mut self, words: &str, style: Style, map: Transform, (x, y): (f32, f32)) {
         let Some(ink) = style.fill.filter(|_| !style.hidden) else { return };
+        let scale = size_of(map);
+        if scale <= 0.0 {
+            return;
+        }
         let size = style.size * scale;
+        let [along_x, along_y, down_x, down_y] = [map.a, map.b, map.c, map.d].map(|part| part as f32 / scale);
+        let slant = ((along_x, along_y) != (1.0, 0.0)).then_some([along_x, along_y, down_x, down_y]);
         let pieces = self.fonts.shape(words, style.bold);
         let whole: f32 = pieces.iter().map(|piece| piece.width * size).sum();
-        let mut x = x - whole * style.before;
+        let (mut along, down) = (-whole * style.before, size * style.down);
         for shaped in pieces {
-            let along = shaped.width * size;
-            self.mark(x, y + size * style.down, Mark::Text { shaped, size, ink });
-            x += along;
+            let (x, y) = (x + along * along_x + down * down_x, y + along * along_y + down * down_y);
+            along += shaped.width * size;
+            self.mark(x, y, Mark::Text { shaped, size, ink, slant });
         }
     }
 

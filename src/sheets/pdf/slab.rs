@@ -1,6 +1,7 @@
 //! What stands on paper: strips that no page break goes through, and the marks in them.
 use super::fonts::Shaped;
 use super::tags::TagId;
+use krilla::image::Image;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Ink(pub u8, pub u8, pub u8);
@@ -26,8 +27,20 @@ pub struct Shape {
     pub fill: Option<Ink>,
     /// Width and colour.
     pub edge: Option<(f32, Ink)>,
+    /// How long the edge's lines and gaps are; nothing: drawn through.
+    pub dashes: [f32; 2],
     /// What is outlined twice is a hole.
     pub holes: bool,
+}
+
+/// From its top left corner, in points as it is seen.
+#[derive(Debug, Clone)]
+pub struct Photograph {
+    pub image: Image,
+    pub width: f32,
+    pub height: f32,
+    /// How it is to be held, 1 to 8 (Exif 2.32, 4.6.4, Orientation).
+    pub turn: u32,
 }
 
 #[derive(Debug, Clone)]
@@ -37,8 +50,11 @@ pub enum Mark {
         shaped: Shaped,
         size: f32,
         ink: Ink,
+        /// Which way its line and its letters go, where not level: right and down of each.
+        slant: Option<[f32; 4]>,
     },
     Shape(Shape),
+    Photograph(Photograph),
     /// Where a heading of the outline begins.
     Heading(String),
 }
@@ -131,7 +147,7 @@ pub fn framed(
     let height = (inner.height + 2.0 * padding).max(at_least);
     let mut marks = Vec::new();
     if fill.is_some() || edge.is_some() {
-        let mark = Mark::Shape(Shape { outline: rectangle(width, height), fill, edge, holes: false });
+        let mark = Mark::Shape(Shape { outline: rectangle(width, height), fill, edge, ..Shape::default() });
         marks.push(Placed { x: 0.0, y: 0.0, mark, tag: None });
     }
     marks.append(&mut inner.marks);

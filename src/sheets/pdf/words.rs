@@ -206,7 +206,7 @@ impl Setter<'_> {
         for (x, set) in line {
             match set {
                 Set::Words(shaped, look) => {
-                    let mark = Mark::Text { shaped, size: look.size, ink: look.ink };
+                    let mark = Mark::Text { shaped, size: look.size, ink: look.ink, slant: None };
                     marks.push(Placed { x, y: baseline, mark, tag: Some(self.tag) });
                 }
                 Set::Sketch(sketch) => {
@@ -227,7 +227,7 @@ impl Setter<'_> {
 pub fn length_of_last(lines: &[Slab]) -> f32 {
     let ends = lines.last().into_iter().flat_map(|line| &line.marks).map(|placed| match &placed.mark {
         Mark::Text { shaped, size, .. } => placed.x + shaped.width * size,
-        Mark::Shape(_) | Mark::Heading(_) => placed.x,
+        Mark::Shape(_) | Mark::Photograph(_) | Mark::Heading(_) => placed.x,
     });
     ends.fold(0.0, f32::max)
 }

@@ -3,6 +3,7 @@ use super::{Rule, Subject};
 use crate::ledger::hazards::Demand;
 use crate::ledger::hazards::demand::Fact;
 use crate::model::Step;
+use crate::model::document::Standing;
 use crate::model::message::Signal;
 use crate::report::{Edit, Finding, Severity};
 use crate::source::Span;
@@ -22,8 +23,9 @@ make of them: what is proved dead, let off, cold, slung or shared among `people:
 message in force of a fitting class guards the step. Where the hazard follows from the verb alone (`grind`, \
 `heat`), the finding is a warning.
 
-Put the message before the step, or call a standing one. The mend writes its first lines, and leaves what only \
-you know to you. A house may draw its own lines under `[limits]` in `cotter.toml`.",
+Put the message before the step, or call a standing one. The mend calls the standing message of that class where \
+there is one, and otherwise writes the first lines and leaves what only you know to you; among several the choice \
+is yours. A house may draw its own lines under `[limits]` in `cotter.toml`.",
     bad: "\
 parts
     ring \"Retaining ring\"  spring-loaded, stays off
@@ -86,11 +88,33 @@ fn finding(demand: &Demand<'_>, mut wear: Vec<&str>, subject: &Subject<'_>) -> F
     if !demand.row.sure {
         finding.severity = Severity::Warning;
     }
-    let (word, name) = (signal.word(), &class.name);
-    finding = finding
-        .help(format!("Put `{word} {name}`, or a standing message, before the step ({})", demand.row.source));
-    let worn = if wear.is_empty() { String::new() } else { format!("    wear:   {}\n", wear.join(", ")) };
-    finding.edits.push(Edit { span: place(demand.step, signal), text: format!("{word} {name}\n{worn}") });
+    let (word, name, source) = (signal.word(), &class.name, &demand.row.source);
+    let standing: Vec<&Standing> =
+        subject.document.standing.iter().filter(|it| std::ptr::eq(it.hazard, class)).collect();
+    let call = |it: &Standing| format!("{} {}", it.signal.word(), it.name.as_str());
+    let (text, signal, help) = match standing.as_slice() {
+        [] => {
+            let worn =
+                if wear.is_empty() { String::new() } else { format!("    wear:   {}\n", wear.join(", ")) };
+            let help = format!("Put `{word} {name}`, or a standing message, before the step ({source})");
+            (format!("{word} {name}\n{worn}"), signal, help)
+        }
+        [one] => {
+            let help = format!("Call the standing message `{}` before the step ({source})", call(one));
+            (format!("{}\n", call(one)), one.signal, help)
+        }
+        several => {
+            let calls: Vec<String> = several.iter().map(|it| format!("`{}`", call(it))).collect();
+            let help = format!(
+                "Put `{word} {name}` before the step, or call the standing message that fits: {} ({source})",
+                calls.join(", ")
+            );
+            finding.help = Some(help);
+            return finding;
+        }
+    };
+    finding = finding.help(help);
+    finding.edits.push(Edit { span: place(demand.step, signal), text });
     finding
 }
 

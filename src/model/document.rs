@@ -1,6 +1,7 @@
 //! One resolved file: a procedure or a catalogue.
 use super::declarations::Declarations;
-use super::message::Message;
+use super::hazard::Hazard;
+use super::message::{Message, Signal};
 use super::prose::Prose;
 use super::quantity::Quantity;
 use super::slip::Slip;
@@ -21,8 +22,18 @@ pub struct Document {
     pub waivers: Vec<Waiver>,
     /// `parts none` and the like: which blocks were declared empty or not, with the place of the block.
     pub blocks: Vec<Block>,
+    /// The standing messages that a call would find: its own and those of its catalogues, with a known class each.
+    pub standing: Vec<Standing>,
     /// The file's own text, then those of the catalogues it draws on.
     pub texts: Vec<Arc<str>>,
+}
+
+/// What a standing message can be called by, and for what.
+#[derive(Debug, Clone)]
+pub struct Standing {
+    pub signal: Signal,
+    pub hazard: &'static Hazard,
+    pub name: Text,
 }
 
 impl Document {

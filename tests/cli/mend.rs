@@ -72,3 +72,16 @@ fn a_side_that_is_missing_gets_its_place_and_is_refused_until_it_is_filled_in() 
     workspace.write("a.cotter", mended.replace('…', "the lip inward"));
     assert_eq!(workspace.run(&["check"]).code, 0);
 }
+
+#[test]
+fn the_standing_message_of_the_class_is_called_where_there_is_one() {
+    let standing = "catalogue \"Standing\"\n\nwarning ejection as ring-spring\n    hazard: A spring is let go.\n    \
+                    harm:   Eye injury.\n    avoid:  Hold a hand over it.\n    wear:   eye protection\n";
+    let rule = cotter::checks::find("missing-caution").expect("the rule is there");
+    let text = cotter::checks::example(rule.bad).replace("\nparts\n", "\nuse \"standing.cotter\"\n\nparts\n");
+    let workspace = Workspace::new().file("standing.cotter", standing).file("a.cotter", &text);
+    workspace.run(&["check", "--fix"]);
+    let wanted = text.replace("\nremove ring", "\nwarning ring-spring\nremove ring");
+    assert_eq!(workspace.read("a.cotter"), wanted);
+    assert_eq!(workspace.run(&["check"]).code, 0);
+}

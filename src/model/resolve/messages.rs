@@ -2,6 +2,7 @@
 use super::Resolver;
 use super::imports::index;
 use crate::model::declarations::Name;
+use crate::model::document::Standing;
 use crate::model::hazard::{Hazard, Wear};
 use crate::model::message::{Message, Scope, Signal};
 use crate::model::prose::Prose;
@@ -179,4 +180,13 @@ fn joined(first: &Prose, second: &Prose) -> Prose {
         span: first.span.to(second.span),
     };
     Prose { text, references: first.references.iter().chain(&second.references).cloned().collect() }
+}
+
+/// What a standing message can be called by; `None` without a name or a known class.
+pub(super) fn to_call(message: &Message) -> Option<Standing> {
+    Some(Standing {
+        signal: message.signal.value,
+        hazard: message.hazard.as_ref()?.value,
+        name: message.name.clone()?,
+    })
 }

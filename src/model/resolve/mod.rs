@@ -69,9 +69,12 @@ pub fn resolve(source: &SourceFile, around: &Surroundings<'_>) -> Resolved {
     let body = resolver.run(&mut tree, &order, &mut steps);
     let Resolver { declarations, mut slips, waivers, catalogues, .. } = resolver;
     let lent = catalogues.iter().flat_map(|catalogue| &catalogue.texts);
+    let own = declarations.messages.iter().filter(|message| message.span.file == source.id);
+    let theirs = catalogues.iter().flat_map(|catalogue| &catalogue.declarations.messages);
+    let standing = own.chain(theirs).filter_map(messages::to_call).collect();
     let texts = std::iter::once(&source.text).chain(lent).cloned().collect();
     slips.sort_by_key(|slip| slip.span().start);
-    let document = Document { file: source.id, declarations, body, slips, waivers, blocks, texts };
+    let document = Document { file: source.id, declarations, body, slips, waivers, blocks, standing, texts };
     Resolved { document, unread: steps.findings() }
 }
 

@@ -27,6 +27,13 @@ pub fn again(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     }
 }
 
+/// The sentence of one action.
+pub fn of_action(sheet: &Sheet<'_>, action: &Action) -> String {
+    let mut out = String::new();
+    runs(&mut out, &wording::action(action, &sheet.words));
+    out
+}
+
 /// What the step is for: "F40S only", "Only if step 12 failed". Markup, without full stops.
 pub fn limits(sheet: &Sheet<'_>, step: &Step) -> Vec<String> {
     let applies = wording::applies(&step.applies, &sheet.words).into_iter();

@@ -1,12 +1,18 @@
-//! What is judged: the safety messages, and of each section its holds, tightened values, readings and renewed parts.
+//! What is judged: the safety messages, and of each section how the machine is made safe, its holds, tightened values,
+//! readings and renewed parts.
 use crate::model::action::{Hold, Work};
 use crate::model::declarations::Name;
 use crate::model::document::Section;
+use crate::model::verb::Effect;
 use crate::model::{Action, Step};
 use crate::sheets::blanks::{self, Blank, Kind};
 use crate::sheets::warnings::{self, Warning};
 use crate::sheets::{Sheet, fitted, html, prose, sentences, torques};
 use std::ops::RangeInclusive;
+
+/// The steps of a lockout (29 CFR 1910.147(d)): whoever leaves one out works on a machine that can start.
+const MAKES_SAFE: [Effect; 5] =
+    [Effect::Isolates, Effect::LocksOut, Effect::Tags, Effect::ReleasesEnergy, Effect::VerifiesDead];
 
 /// One line that is passed or not yet.
 pub struct Criterion {
@@ -76,6 +82,9 @@ fn of_step(sheet: &Sheet<'_>, step: &Step) -> Vec<Criterion> {
         match action {
             Action::Hold(hold) => add(held(sheet, hold), String::new(), true, None),
             Action::Work(work) => {
+                if MAKES_SAFE.iter().any(|effect| work.verb.does(*effect)) {
+                    add(sentences::of_action(sheet, action), String::new(), true, None);
+                }
                 for part in renewed(sheet, work) {
                     add(part, String::new(), false, None);
                 }

@@ -70,11 +70,9 @@ pub fn of(page: &str, document: &crate::model::Document, context: &Context<'_>) 
     let words = context.words;
     let revision = procedure.header.revision.as_ref().map_or("", |it| it.as_str());
     let left = super::paper::foot(words, &procedure.number.value, revision);
-    // Loose pages find back to their job.
-    let middle = match page.contains("class=\"job\"") {
-        true => format!("{} ______________________", words.label("job")),
-        false => String::new(),
-    };
+    // Loose pages find back to their job, or to whose they are.
+    let middle = page.split_once("data-foot=\"").and_then(|(_, rest)| rest.split_once('"'));
+    let middle = middle.map(|(whose, _)| format!("{whose} ______________________")).unwrap_or_default();
     let numbered = |page: usize, pages: usize| {
         let [page, pages] = [page, pages].map(|number| number.to_string());
         words.say("page-of", &[("page", page.as_str().into()), ("pages", pages.as_str().into())])

@@ -13,6 +13,8 @@ pub mod sheets;
 pub mod handbook;
 pub mod workspace;
 pub mod cli;
+#[cfg(feature = "editor")]
+pub mod editor;
 
 use checks::Subject;
 use model::Document;

@@ -6,5 +6,8 @@ use std::process::ExitCode;
 static ALLOCATOR: mimalloc::MiMalloc = mimalloc::MiMalloc;
 
 fn main() -> ExitCode {
-    cotter::cli::main()
+    cotter::cli::main(&cotter::cli::Servers {
+        #[cfg(feature = "editor")]
+        language_server: cotter::editor::language_server,
+    })
 }

@@ -30,6 +30,13 @@ const MAY_USE: &[(&str, &[&str])] = &[
             "Compiled",
         ],
     ),
+    (
+        "editor",
+        &[
+            "source", "report", "syntax", "model", "ledger", "record", "checks", "sheets", "handbook",
+            "workspace", "compile", "Compiled",
+        ],
+    ),
     ("main.rs", &[]),
     ("build.rs", &[]),
     (

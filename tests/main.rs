@@ -17,6 +17,8 @@ mod cli;
 mod corpus;
 mod docs;
 mod duties;
+#[cfg(feature = "editor")]
+mod editor;
 mod fastener;
 mod kit;
 mod laws;

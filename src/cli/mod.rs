@@ -65,6 +65,9 @@ enum Command {
     Trace(trace::TraceArguments),
     /// Check a record that a bench page saved, or gather the values of many
     Record(record::RecordArguments),
+    /// Serve an editor that speaks the Language Server Protocol, over standard input and output
+    #[cfg(feature = "editor")]
+    LanguageServer,
     /// List the rules, or explain one
     Explain {
         /// The rule's name, as it stands in square brackets behind a finding
@@ -162,8 +165,14 @@ fn threshold(deny: Option<Deny>) -> Severity {
     }
 }
 
+/// What the program does that is no part of the command line: each serves until it is done, and gives the exit code.
+pub struct Servers {
+    #[cfg(feature = "editor")]
+    pub language_server: fn() -> u8,
+}
+
 /// Runs the program on the arguments it was started with.
-pub fn main() -> ExitCode {
+pub fn main(servers: &Servers) -> ExitCode {
     let arguments = Arguments::parse();
     let mut terminal = Terminal::new(arguments.color);
     let code = match arguments.command {
@@ -173,6 +182,8 @@ pub fn main() -> ExitCode {
         Command::Kit(kit) => kit::run(&kit, arguments.jobs, &mut terminal),
         Command::Trace(trace) => trace::run(&trace, &mut terminal),
         Command::Record(record) => record::run(&record, &mut terminal),
+        #[cfg(feature = "editor")]
+        Command::LanguageServer => (servers.language_server)(),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
     };
     terminal.finish(code)

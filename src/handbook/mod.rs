@@ -6,6 +6,7 @@ mod rules;
 mod tables;
 
 pub use rules::rules;
+pub use tables::{effect_words, takes};
 
 const CHAPTERS: [&str; 15] = [
     include_str!("chapters/01-page.md"),

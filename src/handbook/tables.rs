@@ -68,7 +68,7 @@ fn attributes(owner: Owner) -> String {
 }
 
 /// What follows an attribute's key, in an author's words.
-fn takes(form: AttributeForm) -> &'static str {
+pub fn takes(form: AttributeForm) -> &'static str {
     match form {
         AttributeForm::Flag => "nothing",
         AttributeForm::Text => "text in quotes",
@@ -185,7 +185,7 @@ fn verbs() -> String {
 }
 
 /// `TakesOff` as "takes off".
-fn effect_words(effect: Effect) -> String {
+pub fn effect_words(effect: Effect) -> String {
     let mut text = String::new();
     for letter in format!("{effect:?}").chars() {
         if letter.is_uppercase() && !text.is_empty() {

@@ -1,5 +1,5 @@
 //! Finds the `.cotter` files of a folder, in a stable order.
-use super::files;
+use super::{Reach, files};
 use super::settings::FILE_NAME;
 use super::trouble::Trouble;
 use ignore::{DirEntry, WalkBuilder};
@@ -10,10 +10,11 @@ pub const EXTENSION: &str = "cotter";
 
 /// Every `.cotter` file at or below `folder`, sorted. Hidden files, what `.gitignore` names and folders that are
 /// workspaces of their own are left out. `show` names a path in a trouble.
-pub fn below(folder: &Path, show: impl Fn(&Path) -> String) -> (Vec<PathBuf>, Vec<Trouble>) {
+pub fn below(folder: &Path, reach: Reach, show: impl Fn(&Path) -> String) -> (Vec<PathBuf>, Vec<Trouble>) {
     let mut found = Vec::new();
     let mut troubles = Vec::new();
-    let walk = WalkBuilder::new(folder).require_git(false).filter_entry(belongs).build();
+    let depth = (reach == Reach::Folder).then_some(1);
+    let walk = WalkBuilder::new(folder).require_git(false).max_depth(depth).filter_entry(belongs).build();
     for entry in walk {
         match entry {
             Ok(entry) if is_source(entry.path()) && entry.path().is_file() => found.push(entry.into_path()),

@@ -1,7 +1,7 @@
 //! A workspace: the folder with `cotter.toml`, its settings, what its files are called and what they share. The
 //! command line and the editor both work in one; here the disk is read.
 #![allow(clippy::disallowed_methods, clippy::disallowed_types)]
-mod catalogues;
+pub mod catalogues;
 pub mod collect;
 pub mod files;
 mod nets;
@@ -72,15 +72,20 @@ pub fn group(here: &Path, asked: &[PathBuf]) -> Vec<Asked> {
 /// The nearest folder upwards with `cotter.toml`; without one the current folder, or the path's own outside it.
 pub fn root_of(here: &Path, path: &Path) -> PathBuf {
     let folder = if path.is_dir() { path } else { path.parent().unwrap_or(path) };
-    let marked = folder.ancestors().find(|folder| folder.join(settings::FILE_NAME).is_file());
+    let marked = folder.ancestors().find(|folder| is_marked(folder));
     let unmarked = if folder.starts_with(here) { here } else { folder };
     marked.unwrap_or(unmarked).to_path_buf()
+}
+
+/// Whether settings make the folder a workspace.
+pub fn is_marked(folder: &Path) -> bool {
+    folder.join(settings::FILE_NAME).is_file()
 }
 
 impl Selection {
     /// Reads what the files share. Files that cannot be had are among the troubles; the others are still selected.
     pub fn open(here: &Path, asked: &Asked) -> (Option<Selection>, Vec<Trouble>) {
-        match load(here, asked, OpenTexts::new()) {
+        match load(here, asked, Reach::All, OpenTexts::new()) {
             Ok((selection, _, troubles)) => (Some(selection), troubles),
             Err(trouble) => (None, vec![*trouble]),
         }
@@ -92,17 +97,25 @@ impl Selection {
 ///
 /// # Errors
 /// Where the settings or the house's own catalogue cannot be used.
-pub fn around(root: &Path, open: OpenTexts) -> Result<(Workspace, Vec<Outline>), Box<Trouble>> {
+pub fn around(root: &Path, reach: Reach, open: OpenTexts) -> Result<(Workspace, Vec<Outline>), Box<Trouble>> {
     let asked = Asked { root: root.to_path_buf(), paths: Vec::new() };
-    load(root, &asked, open).map(|(selection, outlines, _)| (selection.workspace, outlines))
+    load(root, &asked, reach, open).map(|(selection, outlines, _)| (selection.workspace, outlines))
+}
+
+/// How far down the files of a workspace lie.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reach {
+    /// In the folder itself: nobody said that it is a workspace, and it may be anybody's home.
+    Folder,
+    All,
 }
 
 type Loaded = (Selection, Vec<Outline>, Vec<Trouble>);
 
-fn load(here: &Path, asked: &Asked, open: OpenTexts) -> Result<Loaded, Box<Trouble>> {
+fn load(here: &Path, asked: &Asked, reach: Reach, open: OpenTexts) -> Result<Loaded, Box<Trouble>> {
     let shown = |path: &Path| paths::shown(here, path);
     let settings = settings::load(&asked.root, &shown(&asked.root.join(settings::FILE_NAME)))?;
-    let (all, _) = collect::below(&asked.root, shown);
+    let (all, _) = collect::below(&asked.root, reach, shown);
     let (wanted, troubles) = wanted(asked, shown);
     let name = |path: &PathBuf| path.strip_prefix(&asked.root).map(paths::slashed).unwrap_or_default();
     let wanted: BTreeSet<String> = wanted.iter().map(name).collect();
@@ -169,8 +182,14 @@ impl Workspace {
         u32::try_from(place).ok().map(FileId)
     }
 
-    pub fn root(&self) -> &Path {
-        &self.root
+    /// The file at an absolute and tidy path.
+    pub fn id_of(&self, path: &Path) -> Option<FileId> {
+        self.id(&paths::slashed(path.strip_prefix(&self.root).ok()?))
+    }
+
+    /// Gives an open file another text. What its files share stays as it was read.
+    pub fn keep_open(&mut self, path: &Path, text: &Arc<str>) {
+        self.open.insert(path.to_path_buf(), Arc::clone(text));
     }
 
     pub fn path(&self, name: &str) -> PathBuf {
@@ -228,7 +247,7 @@ fn wanted(asked: &Asked, shown: impl Fn(&Path) -> String + Copy) -> (Vec<PathBuf
     let mut troubles = Vec::new();
     for path in &asked.paths {
         if path.is_dir() {
-            let (below, failed) = collect::below(path, shown);
+            let (below, failed) = collect::below(path, Reach::All, shown);
             if below.is_empty() && failed.is_empty() {
                 troubles.push(empty_folder(&shown(path)));
             }

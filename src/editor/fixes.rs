@@ -1,0 +1,160 @@
+//! Mends that can be chosen at a finding: those the rules offer, and a few that need somebody who looks.
+use super::shop::{Page, Shop};
+use crate::checks;
+use crate::model::{Message, Slip};
+use crate::report::{Edit, Finding};
+use crate::source::Span;
+use crate::syntax::ast::{BlockKind, Head, Statement};
+use std::ops::Range;
+
+/// One mend.
+#[derive(Debug, Clone)]
+pub struct Fix<'p> {
+    /// What it does, as a sentence without its full stop.
+    pub title: String,
+    pub finding: &'p Finding,
+    pub edits: Vec<Edit>,
+    /// It may be applied without a look.
+    pub safe: bool,
+}
+
+/// The mends of the findings that touch `range`, each finding's best first.
+pub fn at<'p>(shop: &Shop, page: &'p Page, range: &Range<usize>) -> Vec<Fix<'p>> {
+    let touches = |it: &&Finding| it.span.start as usize <= range.end && range.start <= it.span.end as usize;
+    let mut fixes = Vec::new();
+    for finding in page.findings.iter().filter(touches) {
+        match finding.rule {
+            "missing-caution" => fixes.extend(cautions(shop, page, finding)),
+            "undeclared-name" => {
+                fixes.extend(offered(finding));
+                fixes.extend(declarations(page, finding));
+            }
+            _ => fixes.extend(offered(finding)),
+        }
+        fixes.extend(waiver(page, finding));
+    }
+    fixes
+}
+
+/// What the rule offers itself.
+fn offered(finding: &Finding) -> Option<Fix<'_>> {
+    let title = finding.help.clone().unwrap_or_else(|| format!("Mend `{}`", finding.rule));
+    let edits = finding.edits.clone();
+    (!edits.is_empty()).then_some(Fix { title, finding, edits, safe: !finding.guessed })
+}
+
+/// A standing message of that class, or one written out with the places of what only the author knows.
+fn cautions<'p>(shop: &Shop, page: &'p Page, finding: &'p Finding) -> Vec<Fix<'p>> {
+    let Some(edit) = finding.edits.first() else { return Vec::new() };
+    let Some((line, worn)) = edit.text.split_once('\n') else { return Vec::new() };
+    let class = line.split(' ').nth(1).unwrap_or("");
+    let own = page.document.declarations.messages.iter();
+    let lent = shop.catalogues(page).into_iter().flat_map(|document| &document.declarations.messages);
+    let mut standing: Vec<&Message> = Vec::new();
+    for message in own.chain(lent) {
+        let fits = message.hazard.is_some_and(|hazard| hazard.value.name == class) && message.name.is_some();
+        if fits && !standing.iter().any(|known| known.name == message.name) {
+            standing.push(message);
+        }
+    }
+    let put = |title: String, text: String, safe| Fix {
+        title,
+        finding,
+        edits: vec![Edit { span: edit.span, text }],
+        safe,
+    };
+    let mut fixes: Vec<Fix<'p>> = Vec::new();
+    for message in standing {
+        let (word, name) = (message.signal.value.word(), message.name.as_ref().map_or("", |it| it.as_str()));
+        let safe = fixes.is_empty();
+        fixes.push(put(format!("Put the standing message `{name}` before the step"), format!("{word} {name}\n"), safe));
+    }
+    let blanks = ["hazard: ", "harm:   ", "avoid:  "].map(|key| format!("    {key}\"…\"\n")).concat();
+    let title = format!("Put `{line}` before the step, to be filled in");
+    fixes.push(put(title, format!("{line}\n{blanks}{worn}"), false));
+    fixes
+}
+
+/// The name as a part, a tool or a supply; what fits the place first.
+fn declarations<'p>(page: &'p Page, finding: &'p Finding) -> Vec<Fix<'p>> {
+    let named = |slip: &Slip| match slip {
+        Slip::UndeclaredName { name, .. } if name.span == finding.span => Some(name.value.to_string()),
+        _ => None,
+    };
+    let Some(name) = page.document.slips.iter().find_map(named) else { return Vec::new() };
+    let line = page.text().get(..finding.span.start as usize).unwrap_or("");
+    let line = line.rsplit('\n').next().unwrap_or("");
+    let leading = line.split_whitespace().rev().find(|word| matches!(*word, "with" | "using"));
+    let mut kinds = [
+        (BlockKind::Parts, "parts", "a part"),
+        (BlockKind::Tools, "tools", "a tool"),
+        (BlockKind::Supplies, "supplies", "a supply"),
+    ];
+    match leading {
+        Some("with") => kinds.swap(0, 1),
+        Some("using") => kinds.rotate_right(1),
+        _ => {}
+    }
+    let fix = |(kind, block, said): (BlockKind, &str, &str)| Fix {
+        title: format!("Declare `{name}` as {said}"),
+        finding,
+        edits: vec![declaring(page, kind, block, &name)],
+        safe: false,
+    };
+    kinds.into_iter().map(fix).collect()
+}
+
+/// A line for the name at the end of the block, or the block with it before the steps.
+fn declaring(page: &Page, kind: BlockKind, block: &str, name: &str) -> Edit {
+    let words = name.replace('-', " ");
+    let mut letters = words.chars();
+    let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
+    let line = format!("    {name} \"{first}{}\"\n", letters.as_str());
+    let statements = &page.tree().statements;
+    let of_kind = |it: &&Statement| matches!(it.head, Head::Block { kind: own, .. } if own == kind);
+    if let Some(statement) = statements.iter().rfind(of_kind) {
+        // `tools none` is no longer so.
+        if matches!(statement.head, Head::Block { none: true, .. }) {
+            return Edit { span: statement.span, text: format!("{block}\n{}", line.trim_end()) };
+        }
+        return after(page, statement.extent, &line);
+    }
+    let opens = |it: &&Statement| {
+        matches!(it.head, Head::Procedure { .. } | Head::Catalogue { .. } | Head::Use { .. } | Head::Block { .. })
+    };
+    match statements.iter().rfind(opens) {
+        Some(last) => after(page, last.extent, &format!("\n{block}\n{line}")),
+        None => Edit { span: Span::new(page.source.id, 0, 0), text: format!("{block}\n{line}\n") },
+    }
+}
+
+/// An edit that puts lines behind a span.
+fn after(page: &Page, span: Span, lines: &str) -> Edit {
+    let text = page.text();
+    let end = span.end as usize;
+    let line_end = text.get(end..).and_then(|rest| rest.find('\n')).map(|at| end + at + 1);
+    match line_end {
+        Some(at) => Edit { span: Span::new(span.file, at, at), text: lines.to_owned() },
+        None => {
+            let at = text.len();
+            Edit { span: Span::new(span.file, at, at), text: format!("\n{}", lines.trim_end_matches('\n')) }
+        }
+    }
+}
+
+/// Silences the rule at this statement, once somebody writes down why.
+fn waiver<'p>(page: &'p Page, finding: &'p Finding) -> Option<Fix<'p>> {
+    checks::find(finding.rule).filter(|rule| rule.waivable)?;
+    let holds = |span: Span| span.start <= finding.span.start && finding.span.start < span.end.max(span.start + 1);
+    let statement = page.tree().statements.iter().find(|statement| holds(statement.extent))?;
+    let (line, indent) = match &statement.head {
+        Head::Block { declarations, .. } => {
+            (declarations.iter().find(|it| holds(it.span))?.span, "        ")
+        }
+        Head::Use { .. } | Head::Unread => return None,
+        _ => (statement.span, "    "),
+    };
+    let edit = after(page, line, &format!("{indent}waive: {} \"…\"\n", finding.rule));
+    let title = format!("Waive `{}` here, with a reason", finding.rule);
+    Some(Fix { title, finding, edits: vec![edit], safe: false })
+}

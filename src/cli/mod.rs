@@ -173,6 +173,8 @@ pub struct Servers {
 
 /// Runs the program on the arguments it was started with.
 pub fn main(servers: &Servers) -> ExitCode {
+    #[cfg(not(feature = "editor"))]
+    let Servers {} = servers;
     let arguments = Arguments::parse();
     let mut terminal = Terminal::new(arguments.color);
     let code = match arguments.command {

@@ -92,7 +92,8 @@ struct Sorts<'a> {
 
 impl<'a> Sorts<'a> {
     fn class(&mut self, mark: &'a Mark) -> Option<(u32, bool)> {
-        let word = |class: &str| CLASSES.iter().position(|it| *it == class).and_then(|at| u32::try_from(at).ok());
+        let word =
+            |class: &str| CLASSES.iter().position(|it| *it == class).and_then(|at| u32::try_from(at).ok());
         let class = match &mark.kind {
             Kind::Keyword | Kind::Steering => "keyword",
             Kind::Verb(_) => "function",
@@ -126,7 +127,8 @@ impl<'a> Sorts<'a> {
             Some(Name::Message(_)) => Sort::Message,
             None => names::declaration(self.shop, self.page, name).map(|_| Sort::Label)?,
         };
-        let class = CLASSES.iter().position(|it| *it == class_of(sort)).and_then(|at| u32::try_from(at).ok())?;
+        let class =
+            CLASSES.iter().position(|it| *it == class_of(sort)).and_then(|at| u32::try_from(at).ok())?;
         self.known.insert(name, class);
         Some(class)
     }

@@ -1,7 +1,10 @@
 //! Mends that can be chosen at a finding: those the rules offer, and a few that need somebody who looks.
 use super::shop::{Page, Shop};
 use crate::checks;
-use crate::model::{Message, Slip};
+use crate::ledger::hazards::{self, Demand};
+use crate::model::document::Standing;
+use crate::model::message::Signal;
+use crate::model::{Slip, Step};
 use crate::report::{Edit, Finding};
 use crate::source::Span;
 use crate::syntax::ast::{BlockKind, Head, Statement};
@@ -43,36 +46,45 @@ fn offered(finding: &Finding) -> Option<Fix<'_>> {
     (!edits.is_empty()).then_some(Fix { title, finding, edits, safe: !finding.guessed })
 }
 
-/// A standing message of that class, or one written out with the places of what only the author knows.
+/// The shop's standing messages of that class, then one written out with the places of what only the author knows.
 fn cautions<'p>(shop: &Shop, page: &'p Page, finding: &'p Finding) -> Vec<Fix<'p>> {
-    let Some(edit) = finding.edits.first() else { return Vec::new() };
-    let Some((line, worn)) = edit.text.split_once('\n') else { return Vec::new() };
-    let class = line.split(' ').nth(1).unwrap_or("");
-    let own = page.document.declarations.messages.iter();
-    let lent = shop.catalogues(page).into_iter().flat_map(|document| &document.declarations.messages);
-    let mut standing: Vec<&Message> = Vec::new();
-    for message in own.chain(lent) {
-        let fits = message.hazard.is_some_and(|hazard| hazard.value.name == class) && message.name.is_some();
-        if fits && !standing.iter().any(|known| known.name == message.name) {
-            standing.push(message);
-        }
-    }
-    let put = |title: String, text: String, safe| Fix {
+    let Some(workspace) = shop.workspace() else { return Vec::new() };
+    let demands = hazards::demands(&page.document, &workspace.settings);
+    // Of several at one place each names its class.
+    let is_told = |it: &&Demand<'_>| finding.message.contains(&format!("`{}`", it.row.class().name));
+    let Some(demand) = demands.iter().filter(|it| it.span == finding.span).find(is_told) else {
+        return Vec::new();
+    };
+    let class = demand.row.class();
+    let standing: Vec<&Standing> =
+        page.document.standing.iter().filter(|it| std::ptr::eq(it.hazard, class)).collect();
+    let put = |title: String, signal: Signal, text: String, safe| Fix {
         title,
         finding,
-        edits: vec![Edit { span: edit.span, text }],
+        edits: vec![Edit { span: before(demand.step, signal), text }],
         safe,
     };
-    let mut fixes: Vec<Fix<'p>> = Vec::new();
-    for message in standing {
-        let (word, name) = (message.signal.value.word(), message.name.as_ref().map_or("", |it| it.as_str()));
-        let safe = fixes.is_empty();
-        fixes.push(put(format!("Put the standing message `{name}` before the step"), format!("{word} {name}\n"), safe));
-    }
+    let call = |it: &&Standing| {
+        let line = format!("{} {}", it.signal.word(), it.name.as_str());
+        let title = format!("Call the standing message `{line}` before the step");
+        put(title, it.signal, format!("{line}\n"), standing.len() == 1)
+    };
+    let offered = finding.edits.first().and_then(|edit| Signal::from_word(edit.text.split(' ').next()?));
+    let signal = offered.or_else(|| standing.first().map(|it| it.signal)).unwrap_or(Signal::Warning);
+    let line = format!("{} {}", signal.word(), class.name);
     let blanks = ["hazard: ", "harm:   ", "avoid:  "].map(|key| format!("    {key}\"…\"\n")).concat();
+    let worn: Vec<&str> = demand.lacks().map(|wear| wear.name.as_str()).collect();
+    let worn = if worn.is_empty() { String::new() } else { format!("    wear:   {}\n", worn.join(", ")) };
     let title = format!("Put `{line}` before the step, to be filled in");
-    fixes.push(put(title, format!("{line}\n{blanks}{worn}"), false));
-    fixes
+    let written_out = put(title, signal, format!("{line}\n{blanks}{worn}"), false);
+    standing.iter().map(call).chain([written_out]).collect()
+}
+
+/// Before the step, behind the messages that are as severe.
+fn before(step: &Step, signal: Signal) -> Span {
+    let milder = step.messages.iter().find(|message| message.signal.value < signal);
+    let start = milder.map_or(step.span, |message| message.span);
+    Span { end: start.start, ..start }
 }
 
 /// The name as a part, a tool or a supply; what fits the place first.
@@ -120,7 +132,10 @@ fn declaring(page: &Page, kind: BlockKind, block: &str, name: &str) -> Edit {
         return after(page, statement.extent, &line);
     }
     let opens = |it: &&Statement| {
-        matches!(it.head, Head::Procedure { .. } | Head::Catalogue { .. } | Head::Use { .. } | Head::Block { .. })
+        matches!(
+            it.head,
+            Head::Procedure { .. } | Head::Catalogue { .. } | Head::Use { .. } | Head::Block { .. }
+        )
     };
     match statements.iter().rfind(opens) {
         Some(last) => after(page, last.extent, &format!("\n{block}\n{line}")),
@@ -145,12 +160,11 @@ fn after(page: &Page, span: Span, lines: &str) -> Edit {
 /// Silences the rule at this statement, once somebody writes down why.
 fn waiver<'p>(page: &'p Page, finding: &'p Finding) -> Option<Fix<'p>> {
     checks::find(finding.rule).filter(|rule| rule.waivable)?;
-    let holds = |span: Span| span.start <= finding.span.start && finding.span.start < span.end.max(span.start + 1);
+    let holds =
+        |span: Span| span.start <= finding.span.start && finding.span.start < span.end.max(span.start + 1);
     let statement = page.tree().statements.iter().find(|statement| holds(statement.extent))?;
     let (line, indent) = match &statement.head {
-        Head::Block { declarations, .. } => {
-            (declarations.iter().find(|it| holds(it.span))?.span, "        ")
-        }
+        Head::Block { declarations, .. } => (declarations.iter().find(|it| holds(it.span))?.span, "        "),
         Head::Use { .. } | Head::Unread => return None,
         _ => (statement.span, "    "),
     };

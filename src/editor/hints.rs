@@ -19,11 +19,8 @@ pub struct Hint {
 pub fn of(shop: &Shop, page: &Page, range: &Range<usize>) -> Vec<Hint> {
     let Some(workspace) = shop.workspace() else { return Vec::new() };
     let steps = page.document.procedure().into_iter().flat_map(|procedure| procedure.steps());
-    let numbers = steps.map(|step| Hint {
-        at: step.span.start as usize,
-        text: step.number.to_string(),
-        leads: true,
-    });
+    let numbers =
+        steps.map(|step| Hint { at: step.span.start as usize, text: step.number.to_string(), leads: true });
     let seconds = shop.marks(page).iter().filter_map(|mark| {
         let text = second(quantity(mark)?, &workspace.settings.units)?;
         Some(Hint { at: mark.span.end as usize, text, leads: false })

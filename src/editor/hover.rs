@@ -11,9 +11,9 @@ use crate::model::fastener::friction::Surface;
 use crate::model::fastener::preload::{Fastener, Spread, force, share_of};
 use crate::model::fastener::{strength, thread};
 use crate::model::quantity::{Dimension, Quantity};
+use crate::model::tightening;
 use crate::model::verb::{Need, Quantities, Verb};
 use crate::model::{Action, Document, Name, Step};
-use crate::model::tightening;
 use crate::report::Finding;
 use crate::source::Span;
 use crate::syntax::words::{AttributeKey, DetailKey};
@@ -49,7 +49,9 @@ fn of_mark(shop: &Shop, page: &Page, mark: &Mark) -> Option<String> {
     let word = page.source.slice(mark.span);
     match &mark.kind {
         Kind::Verb(row) => Some(verb(row)),
-        Kind::Steering => steering(word).map(|(about, example)| format!("{about}\n\n```cotter\n{example}\n```")),
+        Kind::Steering => {
+            steering(word).map(|(about, example)| format!("{about}\n\n```cotter\n{example}\n```"))
+        }
         Kind::Signal => Some(signal(word).to_owned()),
         Kind::Hazard(hazard) => Some(format!("**{}** — {}", hazard.title, hazard.about)),
         Kind::Wear(wear) if wear.iso_7010.is_empty() => Some(wear.order.clone()),
@@ -105,9 +107,21 @@ pub const STEERING: [(&str, &str, &str); 11] = [
     ("hold", "Nobody goes on without that signature.", "hold instructor \"the lock is on\""),
     ("wait", "Nothing is done for a time, or until something is seen.", "wait 10 min"),
     ("follow", "Another procedure is worked here.", "follow FW-PMP-002 \"pump isolated and drained\""),
-    ("repeat", "Steps from a label on, again.", "repeat from first-pass to last-pass for rear-left, rear-right"),
-    ("choose", "One of several methods; the options stand under it.", "choose \"How is the bearing warmed?\""),
-    ("calculate", "Works a value out of earlier readings.", "calculate shim = depth - height, 0.20 to 0.60 mm"),
+    (
+        "repeat",
+        "Steps from a label on, again.",
+        "repeat from first-pass to last-pass for rear-left, rear-right",
+    ),
+    (
+        "choose",
+        "One of several methods; the options stand under it.",
+        "choose \"How is the bearing warmed?\"",
+    ),
+    (
+        "calculate",
+        "Works a value out of earlier readings.",
+        "calculate shim = depth - height, 0.20 to 0.60 mm",
+    ),
     ("stop", "The work ends here.", "stop \"The housing is scrap.\""),
     ("skip", "Goes on at another step.", "skip to last-look"),
     ("report", "Somebody is told.", "report supervisor \"The pump leaks.\""),
@@ -231,15 +245,14 @@ fn amount(shop: &Shop, page: &Page, quantity: &Quantity) -> String {
 fn fasteners(document: &Document, span: Span) -> Vec<(&Part, Option<Surface>)> {
     let inside = |whole: Span| whole.file == span.file && whole.start <= span.start && span.end <= whole.end;
     let declarations = &document.declarations;
-    let own = declarations.parts.iter().find(|part| {
-        part.torque.is_some() && inside(part.thing.span)
-    });
+    let own = declarations.parts.iter().find(|part| part.torque.is_some() && inside(part.thing.span));
     if let Some(part) = own {
         let stated = part.torque.as_ref().and_then(|torque| torque.condition).or(part.condition);
         return vec![(part, stated.map(|it| it.value.into()))];
     }
     let steps = document.procedure().into_iter().flat_map(|procedure| procedure.steps());
-    let works = steps.filter(|step| inside(step.extent)).flat_map(|step| &step.actions).filter_map(Action::work);
+    let works =
+        steps.filter(|step| inside(step.extent)).flat_map(|step| &step.actions).filter_map(Action::work);
     let found = tightening::of(works, declarations).into_iter().filter_map(|it| {
         let mine = it.torque.span.start <= span.start && span.end <= it.torque.span.end;
         let fastener = it.fastener.filter(|_| mine)?;
@@ -256,7 +269,8 @@ fn loaded(part: &Part, surface: Option<Surface>, torque: &Quantity) -> Option<St
     let named = part.strength.as_ref();
     let strength = named.and_then(|it| strength::strength(it.system, it.value.as_str(), &thread).ok());
     let judgement = Fastener { thread, strength, surface }.judge(torque, false)?;
-    let class = named.map_or_else(String::new, |it| format!(" {} {}", strength::word(it.system), it.value.value));
+    let class =
+        named.map_or_else(String::new, |it| format!(" {} {}", strength::word(it.system), it.value.value));
     let Spread { least, usual, most } = judgement.preload;
     let mut text = format!(
         "\n\n`{}`, {}{class}: preload {} to {}, usually {}",
@@ -269,7 +283,11 @@ fn loaded(part: &Part, surface: Option<Surface>, torque: &Quantity) -> Option<St
     if let Some(shares) = judgement.shares {
         let percent = |share: f64| format!("{:.0}", share * 100.0);
         let usual = share_of(shares.usual, "the proof load");
-        text.push_str(&format!("; usually {usual} ({} to {} %)", percent(shares.least), percent(shares.most)));
+        text.push_str(&format!(
+            "; usually {usual} ({} to {} %)",
+            percent(shares.least),
+            percent(shares.most)
+        ));
     }
     let state = judgement.fastener.surface.map_or("state of the thread not given", Surface::name);
     text.push_str(&format!("; {state}"));

@@ -82,9 +82,11 @@ pub fn renameable(shop: &Shop, page: &Page, offset: usize) -> Result<Span, Strin
         (Kind::Name(_), _) => {
             Err(format!("`{}` is declared nowhere: declare it first", page.source.slice(mark.span)))
         }
-        (Kind::Number(_), _) => Err("A procedure's number is not changed by a rename: records and printed sheets \
+        (Kind::Number(_), _) => {
+            Err("A procedure's number is not changed by a rename: records and printed sheets \
                                      bear it"
-            .to_owned()),
+                .to_owned())
+        }
         _ => Err("Only names of things, labels and standing messages can be changed".to_owned()),
     }
 }

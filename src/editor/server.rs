@@ -103,7 +103,8 @@ impl Server<'_> {
     }
 
     fn respond(&mut self, request: Request, cancelled: &HashSet<RequestId>) -> Response {
-        let refused = |code: ErrorCode, why: &str| Response::new_err(request.id.clone(), code as i32, why.to_owned());
+        let refused =
+            |code: ErrorCode, why: &str| Response::new_err(request.id.clone(), code as i32, why.to_owned());
         if self.closing {
             return refused(ErrorCode::InvalidRequest, "the server is shutting down");
         }

@@ -178,7 +178,8 @@ impl Shop {
 
     /// Whether any file hangs on it.
     pub fn is_shared(&self, id: FileId) -> bool {
-        self.workspace().is_some_and(|workspace| workspace.ids().any(|other| self.hangs(workspace, other, id)))
+        self.workspace()
+            .is_some_and(|workspace| workspace.ids().any(|other| self.hangs(workspace, other, id)))
     }
 
     fn hangs(&self, workspace: &Workspace, id: FileId, on: FileId) -> bool {

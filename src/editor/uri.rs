@@ -25,7 +25,9 @@ pub fn of_path(path: &Path) -> String {
     let mut uri = String::from(if text.starts_with('/') { "file://" } else { "file:///" });
     for byte in text.bytes() {
         match byte {
-            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'/' | b'-' | b'.' | b'_' | b'~' => uri.push(byte.into()),
+            b'A'..=b'Z' | b'a'..=b'z' | b'0'..=b'9' | b'/' | b'-' | b'.' | b'_' | b'~' => {
+                uri.push(byte.into())
+            }
             _ => uri.push_str(&format!("%{byte:02X}")),
         }
     }

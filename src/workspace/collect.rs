@@ -1,7 +1,7 @@
 //! Finds the `.cotter` files of a folder, in a stable order.
-use super::{Reach, files};
 use super::settings::FILE_NAME;
 use super::trouble::Trouble;
+use super::{Reach, files};
 use ignore::{DirEntry, WalkBuilder};
 use std::path::{Path, PathBuf};
 

@@ -62,7 +62,8 @@ impl Client {
     }
 
     pub fn say(&self, method: &str, params: Value) {
-        let _ = self.connection.sender.send(Message::Notification(Notification::new(method.to_owned(), params)));
+        let _ =
+            self.connection.sender.send(Message::Notification(Notification::new(method.to_owned(), params)));
     }
 
     /// Sends a request without waiting for what comes of it.
@@ -159,7 +160,14 @@ impl Client {
 
     /// A request about the place of the first `needle` in a file's text; `¦` in the needle is the cursor, which
     /// else stands at its start.
-    pub fn at(&mut self, method: &str, name: &str, text: &str, needle: &str, more: Value) -> Result<Value, (i32, String)> {
+    pub fn at(
+        &mut self,
+        method: &str,
+        name: &str,
+        text: &str,
+        needle: &str,
+        more: Value,
+    ) -> Result<Value, (i32, String)> {
         let (line, character) = place(text, needle);
         let mut params = json!({
             "textDocument": { "uri": self.uri(name) },

@@ -74,7 +74,10 @@ fn settings_that_cannot_be_read_are_told_of_in_the_open_file() {
     assert!(findings[0]["message"].as_str().unwrap().contains("hous"), "{findings:?}");
     std::fs::write(client.path("cotter.toml"), "house = \"Shop\"\n").unwrap();
     let uri = client.uri("cotter.toml");
-    client.say("workspace/didChangeWatchedFiles", serde_json::json!({ "changes": [{ "uri": uri, "type": 2 }] }));
+    client.say(
+        "workspace/didChangeWatchedFiles",
+        serde_json::json!({ "changes": [{ "uri": uri, "type": 2 }] }),
+    );
     client.wait_for("a.cotter", &[]);
 }
 

@@ -58,9 +58,7 @@ fn a_cancelled_request_is_told_so() {
 fn changes_of_files_that_are_not_open_and_old_versions_do_no_harm() {
     let mut client = Client::new(&[("a.cotter", &clean())]);
     let uri = client.uri("a.cotter");
-    let change = |version: i32, text: &str| {
-        json!({ "textDocument": { "uri": uri, "version": version }, "contentChanges": [{ "text": text }] })
-    };
+    let change = |version: i32, text: &str| json!({ "textDocument": { "uri": uri, "version": version }, "contentChanges": [{ "text": text }] });
     client.say("textDocument/didChange", change(9, "remove"));
     client.say("textDocument/didClose", json!({ "textDocument": { "uri": uri } }));
     client.open("a.cotter", &clean());

@@ -14,7 +14,9 @@ fn edit(from: (usize, usize), to: (usize, usize), text: &str) -> Value {
 
 /// A text whose last line has characters of one to four bytes before a fault.
 fn accented() -> String {
-    format!("{HEAD}parts\n    cover \"Bearing cover\"\n\ninspect cover \"e\u{301} 𝄞 ü 😀\" with nothing-known as look\n")
+    format!(
+        "{HEAD}parts\n    cover \"Bearing cover\"\n\ninspect cover \"e\u{301} 𝄞 ü 😀\" with nothing-known as look\n"
+    )
 }
 
 #[test]
@@ -27,8 +29,10 @@ fn places_are_counted_in_utf_16_unless_the_client_knows_utf_8() {
     let finding = findings.iter().find(|it| it["code"] == "undeclared-name").unwrap();
     let (line, character) = place(&text, "nothing-known");
     assert_eq!(finding["range"]["start"], json!({ "line": line, "character": character }));
-    let mut client =
-        Client::with(&[("a.cotter", &text)], json!({ "general": { "positionEncodings": ["utf-8", "utf-16"] } }));
+    let mut client = Client::with(
+        &[("a.cotter", &text)],
+        json!({ "general": { "positionEncodings": ["utf-8", "utf-16"] } }),
+    );
     assert_eq!(client.capabilities["positionEncoding"], "utf-8");
     client.open("a.cotter", &text);
     let findings = client.findings("a.cotter");

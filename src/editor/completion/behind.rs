@@ -10,8 +10,8 @@ use crate::model::verb::{Effect, Quantities, Verb};
 use crate::syntax::words::{self, AttributeForm, AttributeKey, Owner};
 
 const PREPOSITIONS: [&str; 16] = [
-    "with", "using", "on", "onto", "in", "into", "to", "from", "at", "off", "out of", "against", "until", "for",
-    "facing", "as",
+    "with", "using", "on", "onto", "in", "into", "to", "from", "at", "off", "out of", "against", "until",
+    "for", "facing", "as",
 ];
 const FEELS: [&str; 10] = [
     "crosswise",
@@ -32,7 +32,9 @@ impl Offers<'_> {
         let before = self.spot.before;
         let Some((verb, rest)) = split_verb(before) else { return self.first_word() };
         // `back o` may become `back off`.
-        if !before.trim_start().contains([',', '"']) && Verb::words().any(|word| word.starts_with(before) && word != before) {
+        if !before.trim_start().contains([',', '"'])
+            && Verb::words().any(|word| word.starts_with(before) && word != before)
+        {
             self.first_word();
         }
         if self.unit(rest, dimensions_of(verb)) {
@@ -152,7 +154,8 @@ impl Offers<'_> {
     }
 
     fn attributes(&mut self, owner: Owner, start: usize) {
-        let mut keys: Vec<&AttributeKey> = words::attributes().filter(|key| key.on.contains(&owner)).collect();
+        let mut keys: Vec<&AttributeKey> =
+            words::attributes().filter(|key| key.on.contains(&owner)).collect();
         keys.sort_by_key(|key| &key.key);
         for key in keys {
             self.offer(start, 1, OfferSort::Attribute, &key.key, &key.about, hover::attribute(key));
@@ -171,7 +174,9 @@ impl Offers<'_> {
             }
             AttributeForm::Words if key.key == "models" => self.models(start),
             AttributeForm::Words if key.key == "hazards" => {
-                ghs::codes().for_each(|code| self.offer(start, 0, OfferSort::Code, code, "GHS hazard code", String::new()));
+                ghs::codes().for_each(|code| {
+                    self.offer(start, 0, OfferSort::Code, code, "GHS hazard code", String::new())
+                });
             }
             AttributeForm::Words => self.keywords(0, &["clean", "dry"]),
             AttributeForm::Fitted => self.keywords(0, &["fitted"]),
@@ -202,10 +207,11 @@ impl Offers<'_> {
                 self.keywords(1, &["none"]);
             }
             "wear" => {
-                let start = self.spot.start + before.rfind(',').map_or(0, |at| {
-                    let rest = before.get(at + 1..).unwrap_or("");
-                    at + 1 + rest.len() - rest.trim_start().len()
-                });
+                let start = self.spot.start
+                    + before.rfind(',').map_or(0, |at| {
+                        let rest = before.get(at + 1..).unwrap_or("");
+                        at + 1 + rest.len() - rest.trim_start().len()
+                    });
                 for wear in Wear::all() {
                     self.offer(start, 0, OfferSort::Wear, &wear.name, &wear.order, wear.order.clone());
                 }
@@ -225,11 +231,9 @@ impl Offers<'_> {
             "time" => {
                 self.unit(before, &[Dimension::Time]);
             }
-            "stage" => {
-                if !self.unit(before, &[Dimension::Torque, Dimension::Angle]) {
-                    self.keywords(1, &FEELS);
-                    self.keywords(1, &["loosen to", "back off", "while"]);
-                }
+            "stage" if !self.unit(before, &[Dimension::Torque, Dimension::Angle]) => {
+                self.keywords(1, &FEELS);
+                self.keywords(1, &["loosen to", "back off", "while"]);
             }
             _ => {}
         }
@@ -250,7 +254,8 @@ impl Offers<'_> {
 
     /// Units, where a number stands before the cursor; the likely dimensions first. Whether there is one.
     fn unit(&mut self, before: &str, likely: &[Dimension]) -> bool {
-        let unit = |letter: char| letter.is_alphabetic() || matches!(letter, '.' | '·' | '°' | '%' | '-' | '/');
+        let unit =
+            |letter: char| letter.is_alphabetic() || matches!(letter, '.' | '·' | '°' | '%' | '-' | '/');
         let number = before.trim_end_matches(unit);
         let typed = before.len() - number.len();
         let digits = number.trim_end_matches(' ');
@@ -265,7 +270,14 @@ impl Offers<'_> {
         for dimension in Dimension::ALL {
             let rank = if likely.contains(&dimension) { 0 } else { 2 };
             for unit in dimension.units() {
-                self.offer(start, rank, OfferSort::Unit, unit.source, dimension.name(), unit.symbol.to_owned());
+                self.offer(
+                    start,
+                    rank,
+                    OfferSort::Unit,
+                    unit.source,
+                    dimension.name(),
+                    unit.symbol.to_owned(),
+                );
             }
         }
         self.keywords(3, &["to", "times", "of"]);
@@ -289,7 +301,8 @@ fn leading<'t>(rest: &'t str, verb: &'t str) -> &'t str {
     let last = outside.last().copied().unwrap_or("");
     let words: Vec<&str> = last.split([' ', ',']).collect();
     let (_, done) = words.split_last().unwrap_or((&"", &[]));
-    let found = done.iter().rev().find(|word| PREPOSITIONS.contains(word) || matches!(**word, "by" | "while" | "of"));
+    let found =
+        done.iter().rev().find(|word| PREPOSITIONS.contains(word) || matches!(**word, "by" | "while" | "of"));
     match (found, verb) {
         (Some(&"from" | &"to" | &"until"), "repeat" | "skip") | (None, "repeat" | "skip") => verb,
         (None, "follow" | "hold" | "report" | "choose") => verb,
@@ -301,7 +314,9 @@ fn leading<'t>(rest: &'t str, verb: &'t str) -> &'t str {
 fn dimensions_of(verb: &str) -> &'static [Dimension] {
     match Verb::find(verb).map(|verb| verb.quantity) {
         Some(Quantities::Torque) => &[Dimension::Torque, Dimension::Angle],
-        Some(Quantities::Limit) => &[Dimension::Length, Dimension::Pressure, Dimension::Voltage, Dimension::Mass],
+        Some(Quantities::Limit) => {
+            &[Dimension::Length, Dimension::Pressure, Dimension::Voltage, Dimension::Mass]
+        }
         _ if verb == "wait" => &[Dimension::Time],
         _ => &[Dimension::Angle, Dimension::Volume, Dimension::Time, Dimension::Temperature],
     }
@@ -329,11 +344,11 @@ fn attribute_before(outside: &str, owner: Owner) -> (Option<&'static AttributeKe
     for word in outside.split_inclusive([' ', ',']) {
         at += word.len();
         let ended = word.ends_with([' ', ',']);
-        let key = words::attribute_key(word.trim_end_matches([' ', ','])).filter(|key| key.on.contains(&owner));
+        let key =
+            words::attribute_key(word.trim_end_matches([' ', ','])).filter(|key| key.on.contains(&owner));
         if let (Some(key), true) = (key, ended) {
             found = (Some(key), outside.get(at..).unwrap_or(""));
         }
     }
     found
 }
-

@@ -52,7 +52,8 @@ impl<'a> Known<'a> {
             self.entries.entry(word.to_string()).or_insert(entry);
         }
         for (word, part) in &declarations.pieces {
-            let text = declarations.part(*part).map_or_else(String::new, |part| part.thing.text.value.to_string());
+            let text =
+                declarations.part(*part).map_or_else(String::new, |part| part.thing.text.value.to_string());
             let entry = Entry { sort: Sort::Piece, text, from: from.map(str::to_owned) };
             self.entries.entry(word.to_string()).or_insert(entry);
         }

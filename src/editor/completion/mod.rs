@@ -113,11 +113,14 @@ impl Offers<'_> {
         }
         let house: Vec<String> =
             self.shop.workspace().map(|it| it.settings.verbs.keys().cloned().collect()).unwrap_or_default();
-        house.iter().for_each(|word| self.offer(start, 2, OfferSort::Verb, word, "a word of the house", String::new()));
+        house.iter().for_each(|word| {
+            self.offer(start, 2, OfferSort::Verb, word, "a word of the house", String::new())
+        });
         let line_start = self.page.text().get(..start).is_some_and(|it| it.is_empty() || it.ends_with('\n'));
         if line_start {
             for word in OPENERS {
-                let about = if spot::is_message(word) { hover::signal(word).to_owned() } else { String::new() };
+                let about =
+                    if spot::is_message(word) { hover::signal(word).to_owned() } else { String::new() };
                 self.offer(start, 0, OfferSort::Keyword, word, "", about);
             }
         }

@@ -76,7 +76,8 @@ pub fn of(text: &str, offset: usize) -> Spot<'_> {
 
 fn at_margin<'t>(opener: &'t str, written: &'t str, spot: &dyn Fn(On<'t>, usize) -> Spot<'t>) -> Spot<'t> {
     let behind = written.len() > opener.len();
-    let rest = (written.len() - written.get(opener.len()..).unwrap_or("").trim_start().len()).min(written.len());
+    let rest =
+        (written.len() - written.get(opener.len()..).unwrap_or("").trim_start().len()).min(written.len());
     if behind && SIGNALS.contains(&opener) {
         return spot(On::Message, rest);
     }
@@ -186,7 +187,8 @@ fn colon(written: &str) -> Option<(&str, usize)> {
     let key = written.get(..at)?.split(' ').next()?;
     let rest = written.get(at + 1..)?;
     let is_key = key.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'-');
-    (is_key && (rest.is_empty() || rest.starts_with(' '))).then(|| (key, written.len() - rest.trim_start().len()))
+    (is_key && (rest.is_empty() || rest.starts_with(' ')))
+        .then(|| (key, written.len() - rest.trim_start().len()))
 }
 
 /// Where the last of several actions starts, at or behind `from`.

@@ -35,7 +35,9 @@ impl Marker<'_> {
     /// `hold`, `stop` and `report` are ordinary verbs too.
     fn steers(&self, action: &Action) -> bool {
         match action.verb.as_str() {
-            "wait" | "follow" | "repeat" | "choose" | "skip" | "due" | "calculate" => action.particle.is_none(),
+            "wait" | "follow" | "repeat" | "choose" | "skip" | "due" | "calculate" => {
+                action.particle.is_none()
+            }
             "report" => true,
             "stop" => !action.phrases.iter().any(|it| matches!(it.kind, PhraseKind::Objects(_))),
             "hold" => action.phrases.iter().all(|phrase| match &phrase.kind {

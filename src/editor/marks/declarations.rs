@@ -1,6 +1,8 @@
 //! The lines of `parts`, `tools`, `supplies`, `torques` and `figures`.
 use super::{Kind, Marker, Sort, attribute};
-use crate::syntax::ast::{Attribute, BlockKind, Declaration, Stage, StageKind, TorqueItem, TorqueItemKind, Value};
+use crate::syntax::ast::{
+    Attribute, BlockKind, Declaration, Stage, StageKind, TorqueItem, TorqueItemKind, Value,
+};
 use crate::syntax::words::{AttributeForm, attribute_key};
 
 impl Marker<'_> {

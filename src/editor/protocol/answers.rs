@@ -206,7 +206,8 @@ fn symbol(row: Row, places: &mut Places<'_>) -> DocumentSymbol {
 fn folds(desk: &Desk, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRange>>, Refused> {
     let Some(mut opened) = opened(desk, &params.text_document) else { return Ok(None) };
     let spans = folding::of(&opened.page).into_iter();
-    let ranges = spans.map(|span| opened.places.range(span)).filter(|range| range.start.line < range.end.line);
+    let ranges =
+        spans.map(|span| opened.places.range(span)).filter(|range| range.start.line < range.end.line);
     let fold = |range: Range| FoldingRange {
         start_line: range.start.line,
         end_line: range.end.line,

@@ -22,7 +22,8 @@ pub struct Client {
 impl Client {
     /// Of the parameters of `initialize`. Clients leave out much of what they should say, so nothing is relied on.
     pub fn of(params: &Value) -> Client {
-        let list = |pointer: &str| params.pointer(pointer).and_then(Value::as_array).cloned().unwrap_or_default();
+        let list =
+            |pointer: &str| params.pointer(pointer).and_then(Value::as_array).cloned().unwrap_or_default();
         let utf8 = list("/capabilities/general/positionEncodings").iter().any(|it| it == "utf-8");
         let folders = list("/workspaceFolders");
         let mut uris: Vec<&str> = folders.iter().filter_map(|folder| folder.get("uri")?.as_str()).collect();
@@ -49,8 +50,7 @@ pub fn capabilities(encoding: Encoding) -> Value {
         ..TextDocumentSyncOptions::default()
     };
     let triggers = [" ", "[", "\"", ":", ","].map(str::to_owned).to_vec();
-    let completion =
-        CompletionOptions { trigger_characters: Some(triggers), ..CompletionOptions::default() };
+    let completion = CompletionOptions { trigger_characters: Some(triggers), ..CompletionOptions::default() };
     let fixes = CodeActionOptions {
         code_action_kinds: Some(vec![CodeActionKind::QuickFix]),
         ..CodeActionOptions::default()

@@ -34,6 +34,15 @@ fn the_rule_handbook_is_current() {
 }
 
 #[test]
+fn the_grammar_for_editors_is_current() {
+    let grammar = cotter::handbook::highlighting();
+    let read: serde_json::Value = serde_json::from_str(&grammar).unwrap();
+    assert_eq!(read["scopeName"], "source.cotter");
+    assert!(!grammar.contains("{{"), "a list of words is missing");
+    is_current("grammar/editors/cotter.tmLanguage.json", &grammar);
+}
+
+#[test]
 fn every_table_of_a_chapter_exists() {
     let page = cotter::handbook::language();
     assert!(!page.contains("{{"), "a chapter asks for a table that the handbook does not make");

@@ -2,9 +2,11 @@
 //! `grammar/rules.md`.
 //!
 //! Chapters are plain Markdown beside this file; a line `{{table}}` in one stands for a table of [`tables`].
+mod highlighting;
 mod rules;
 mod tables;
 
+pub use highlighting::highlighting;
 pub use rules::rules;
 pub use tables::{effect_words, takes};
 

@@ -12,6 +12,8 @@ pub mod checks;
 pub mod sheets;
 pub mod handbook;
 pub mod workspace;
+#[cfg(feature = "editor")]
+pub mod preview;
 pub mod cli;
 #[cfg(feature = "editor")]
 pub mod editor;

@@ -7,6 +7,8 @@ mod check;
 mod explain;
 mod follow;
 mod mend;
+#[cfg(feature = "editor")]
+mod preview;
 mod record;
 mod torque;
 mod trace;

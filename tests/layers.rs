@@ -14,9 +14,11 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("sheets", &["source", "report", "model", "ledger", "record"]),
     ("handbook", &["source", "report", "syntax", "model", "ledger", "checks", "compile"]),
     ("workspace", &["source", "report", "syntax", "model", "ledger", "checks", "compile", "Compiled"]),
+    ("preview", &["source", "report", "model", "checks", "sheets", "workspace", "compile", "Compiled"]),
     (
         "cli",
         &[
+            "preview",
             "source",
             "report",
             "syntax",

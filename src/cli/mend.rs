@@ -1,11 +1,10 @@
 //! `cotter check --fix` and `--diff`: the safe mends, applied to the files or only shown.
-use super::run;
 use super::trouble::Trouble;
 use super::workspace::{Asked, Selection};
+use super::{files, run};
 use crate::report::{Edit, Finding, Severity};
 use crate::source::SourceFile;
 use crate::{compile, report};
-use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
 /// Mends every file asked for, or shows how. What is to be printed, and what went wrong.
@@ -45,7 +44,7 @@ fn workspace(here: &Path, asked: &Asked, only_show: bool, told: &mut String, tro
             continue;
         }
         let path = selection.workspace.path(&source.name);
-        match replace(&path, &source.text, &text) {
+        match files::save(&path, &source.text, &text) {
             Ok(()) => applied.iter().for_each(|finding| told.push_str(&line(&shown, &source, finding))),
             Err(error) => troubles.push(Trouble::new(shown, format!("cannot be mended: {error}"))),
         }
@@ -93,19 +92,4 @@ fn apart(a: &Edit, b: &Edit) -> bool {
 fn difference(shown: &str, before: &str, after: &str) -> String {
     let difference = similar::TextDiff::from_lines(before, after);
     difference.unified_diff().context_radius(2).header(shown, &format!("{shown}, mended")).to_string()
-}
-
-/// Writes the file anew, whole or not at all, with the rights it had; not where somebody has changed it meanwhile.
-fn replace(path: &Path, before: &str, after: &str) -> io::Result<()> {
-    // Behind a link the file itself is written.
-    let path = &std::fs::canonicalize(path)?;
-    if std::fs::read_to_string(path)? != before {
-        return Err(io::Error::other("it was changed while it was checked"));
-    }
-    let folder = path.parent().unwrap_or(Path::new("."));
-    let mut file = tempfile::NamedTempFile::new_in(folder)?;
-    file.write_all(after.as_bytes())?;
-    file.as_file().set_permissions(std::fs::metadata(path)?.permissions())?;
-    file.persist(path).map_err(|error| error.error)?;
-    Ok(())
 }

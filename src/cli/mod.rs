@@ -12,6 +12,8 @@ mod linked;
 mod listing;
 mod one;
 mod plain;
+#[cfg(feature = "editor")]
+mod preview;
 mod progress;
 mod publish;
 mod record;
@@ -68,6 +70,9 @@ enum Command {
     /// Serve an editor that speaks the Language Server Protocol, over standard input and output
     #[cfg(feature = "editor")]
     LanguageServer,
+    /// Show the sheets in a browser on this machine, made anew at each save, with a box to write in
+    #[cfg(feature = "editor")]
+    Preview(preview::PreviewArguments),
     /// List the rules, or explain one
     Explain {
         /// The rule's name, as it stands in square brackets behind a finding
@@ -186,6 +191,8 @@ pub fn main(servers: &Servers) -> ExitCode {
         Command::Record(record) => record::run(&record, &mut terminal),
         #[cfg(feature = "editor")]
         Command::LanguageServer => (servers.language_server)(),
+        #[cfg(feature = "editor")]
+        Command::Preview(preview) => preview::run(&preview, &mut terminal),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
     };
     terminal.finish(code)

@@ -32,12 +32,18 @@ impl<'a> Title<'a> {
     }
 }
 
+/// A short text on one line: a date is not broken at its hyphens.
+fn whole(text: &str) -> String {
+    const SHORT: usize = 20;
+    let escaped = html::escaped(text);
+    if text.len() > SHORT { escaped } else { format!("<span class=\"whole\">{escaped}</span>") }
+}
+
 /// The cells of the block, each a label and its value; none where the header is silent.
 pub fn cells(sheet: &Sheet<'_>) -> String {
     let header = &sheet.procedure.header;
     let mut out = String::with_capacity(512);
-    let mut text = |key, value: Option<&str>| cell(&mut out, sheet.label(key), value.map(html::escaped));
-    text("revision", header.revision.as_ref().map(Text::as_str));
+    cell(&mut out, sheet.label("revision"), header.revision.as_ref().map(|it| whole(it.as_str())));
     cell(&mut out, sheet.label("equipment"), header.equipment.as_ref().map(|it| sheet.own(it.as_str())));
     let mut text = |key, value: Option<&str>| cell(&mut out, sheet.label(key), value.map(html::escaped));
     text("models", header.models.as_deref().map(joined).as_deref());

@@ -1,7 +1,7 @@
 //! Reads source files: bounded, and every way it can go wrong has its own sentence.
 use super::trouble::Trouble;
 use std::fs::File;
-use std::io::{self, Read};
+use std::io::{self, Read, Write};
 use std::path::Path;
 
 /// No procedure is larger; a file that is was not written by hand.
@@ -30,6 +30,24 @@ pub fn read_bytes(path: &Path, shown: &str, largest: u64, mend: &str) -> Result<
         return Err(Trouble::new(shown, format!("is larger than {} MiB", largest / (1024 * 1024))).help(mend));
     }
     Ok(bytes)
+}
+
+/// Writes a source file anew, whole or not at all, with the rights it had.
+///
+/// # Errors
+/// Where somebody has changed it meanwhile, or it cannot be written.
+pub fn save(path: &Path, before: &str, after: &str) -> io::Result<()> {
+    // Behind a link the file itself is written.
+    let path = &std::fs::canonicalize(path)?;
+    if std::fs::read_to_string(path)? != before {
+        return Err(io::Error::other("it was changed while it was checked"));
+    }
+    let folder = path.parent().unwrap_or(Path::new("."));
+    let mut file = tempfile::NamedTempFile::new_in(folder)?;
+    file.write_all(after.as_bytes())?;
+    file.as_file().set_permissions(std::fs::metadata(path)?.permissions())?;
+    file.persist(path).map_err(|error| error.error)?;
+    Ok(())
 }
 
 /// A trouble for what the operating system said.

@@ -1,0 +1,83 @@
+//! Findings as the page shows them, with places that a text box counts in.
+use crate::report::Finding;
+use crate::source::{SourceFile, Span};
+use crate::workspace::Workspace;
+use serde::Serialize;
+
+/// More than anybody reads; a file with more is mended from the top.
+const MOST: usize = 200;
+
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Told {
+    pub rule: &'static str,
+    pub severity: &'static str,
+    /// Line and column from 1.
+    pub line: usize,
+    pub column: usize,
+    /// The source line.
+    pub text: String,
+    /// From the text's start, in UTF-16 units.
+    pub from: usize,
+    pub to: usize,
+    pub message: String,
+    pub help: String,
+    /// Other places, each "line 12: declared here".
+    pub others: Vec<String>,
+    /// The mend; a guess is offered as such.
+    pub mends: Vec<Mend>,
+    pub guessed: bool,
+}
+
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Mend {
+    pub from: usize,
+    pub to: usize,
+    pub text: String,
+}
+
+/// The first [`MOST`] findings of a file.
+pub fn told(findings: &[Finding], workspace: &Workspace, source: &SourceFile) -> Vec<Told> {
+    findings.iter().take(MOST).map(|finding| one(finding, workspace, source)).collect()
+}
+
+fn one(finding: &Finding, workspace: &Workspace, source: &SourceFile) -> Told {
+    let (line, column) = source.line_column(finding.span.start);
+    let own = finding.edits.iter().all(|edit| edit.span.file == source.id);
+    let mend = |edit: &crate::report::Edit| Mend {
+        from: units(source, edit.span.start),
+        to: units(source, edit.span.end),
+        text: edit.text.clone(),
+    };
+    Told {
+        rule: finding.rule,
+        severity: finding.severity.name(),
+        line,
+        column,
+        text: source.text.get(source.line_range(line)).unwrap_or_default().trim_end().to_owned(),
+        from: units(source, finding.span.start),
+        to: units(source, finding.span.end),
+        message: finding.message.clone(),
+        help: finding.help.clone().unwrap_or_default(),
+        others: finding
+            .labels
+            .iter()
+            .map(|label| other(label.span, &label.text, workspace, source))
+            .collect(),
+        mends: if own { finding.edits.iter().map(mend).collect() } else { Vec::new() },
+        guessed: finding.guessed,
+    }
+}
+
+fn other(span: Span, text: &str, workspace: &Workspace, source: &SourceFile) -> String {
+    if span.file == source.id {
+        return format!("line {}: {text}", source.line_column(span.start).0);
+    }
+    match workspace.shelf.source(span.file) {
+        Some(theirs) => format!("{}, line {}: {text}", theirs.name, theirs.line_column(span.start).0),
+        None => text.to_owned(),
+    }
+}
+
+fn units(source: &SourceFile, offset: u32) -> usize {
+    source.text.get(..offset as usize).unwrap_or_default().encode_utf16().count()
+}

@@ -69,7 +69,11 @@ enum Command {
     Record(record::RecordArguments),
     /// Serve an editor that speaks the Language Server Protocol, over standard input and output
     #[cfg(feature = "editor")]
-    LanguageServer,
+    LanguageServer {
+        /// Said by some clients; there is no other way
+        #[arg(long, hide = true)]
+        stdio: bool,
+    },
     /// Show the sheets in a browser on this machine, made anew at each save, with a box to write in
     #[cfg(feature = "editor")]
     Preview(preview::PreviewArguments),
@@ -190,7 +194,7 @@ pub fn main(servers: &Servers) -> ExitCode {
         Command::Trace(trace) => trace::run(&trace, &mut terminal),
         Command::Record(record) => record::run(&record, &mut terminal),
         #[cfg(feature = "editor")]
-        Command::LanguageServer => (servers.language_server)(),
+        Command::LanguageServer { .. } => (servers.language_server)(),
         #[cfg(feature = "editor")]
         Command::Preview(preview) => preview::run(&preview, &mut terminal),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),

@@ -103,7 +103,7 @@ fn takes(verb: &Verb) -> String {
 }
 
 /// Verbs that steer, with what they do and an example.
-pub const STEERING: [(&str, &str, &str); 11] = [
+pub const STEERING: [(&str, &str, &str); 10] = [
     ("hold", "Nobody goes on without that signature.", "hold instructor \"the lock is on\""),
     ("wait", "Nothing is done for a time, or until something is seen.", "wait 10 min"),
     ("follow", "Another procedure is worked here.", "follow FW-PMP-002 \"pump isolated and drained\""),
@@ -126,7 +126,6 @@ pub const STEERING: [(&str, &str, &str); 11] = [
     ("skip", "Goes on at another step.", "skip to last-look"),
     ("report", "Somebody is told.", "report supervisor \"The pump leaks.\""),
     ("due", "Something to be done later.", "due \"after 10 h running\" \"tighten again\""),
-    ("part", "Joined parts are taken from each other; see `separate`.", "part cover from housing"),
 ];
 
 fn steering(word: &str) -> Option<(&'static str, &'static str)> {

@@ -113,6 +113,10 @@ pub fn rename(shop: &Shop, page: &Page, offset: usize, new: &str) -> Result<Vec<
             return Err(format!("`{new}` is taken already: it is declared in {at}"));
         }
     }
+    let declares = |place: &&Span| Some(**place) == declaration(shop, page, page.source.slice(span));
+    if !places.iter().any(|place| declares(&place)) {
+        return Err("It is declared in a file that is not among the workspace's sources".to_owned());
+    }
     let is_message = places.iter().any(|place| {
         let declares = |it: &&Mark| it.span == *place && it.kind == Kind::Name(Use::Declared(Sort::Message));
         shop.page(place.file).is_some_and(|other| shop.marks(&other).iter().any(|it| declares(&it)))

@@ -17,7 +17,8 @@ pub fn highlighting() -> String {
         .replace("{{verbs}}", &any_of(Verb::words().filter(|word| word.contains(' '))))
         .replace("{{attributes}}", &any_of(words::attributes().map(|row| row.key.as_str())))
         .replace("{{details}}", &any_of(words::details().map(|row| row.key.as_str())))
-        .replace("{{units}}", &any_of(units))
+        // A joining mark may be any of these.
+        .replace("{{units}}", &any_of(units).replace(r"\\.", "[.·⋅*-]"))
 }
 
 /// The words as alternatives of a regular expression inside a JSON text, longer ones first.

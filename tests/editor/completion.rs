@@ -80,6 +80,24 @@ fn verbs_at_the_start_of_a_step_and_behind_a_semicolon() {
 }
 
 #[test]
+fn every_example_of_a_verb_can_be_read() {
+    let mut client = client();
+    let (found, _) = offered(&mut client, "");
+    let mut seen = 0;
+    for item in &found.items {
+        let about = item["documentation"]["value"].as_str().unwrap_or("");
+        if let Some(example) = about.split("```cotter\n").nth(1).and_then(|it| it.split("\n```").next()) {
+            let source =
+                cotter::source::SourceFile::new(cotter::source::FileId(0), "", format!("{example}\n"));
+            let read = cotter::syntax::parse(&source);
+            assert!(read.findings.is_empty(), "{example}: {:?}", read.findings);
+            seen += 1;
+        }
+    }
+    assert!(seen > 100);
+}
+
+#[test]
 fn declared_names_by_their_role() {
     let mut client = client();
     let (found, text) = offered(&mut client, "remove screws, co");

@@ -2,6 +2,8 @@
 use super::client::{Client, clean};
 use cotter::editor::End;
 use serde_json::json;
+use std::io::Write;
+use std::process::{Command, Stdio};
 
 #[test]
 fn it_leaves_as_the_protocol_says() {
@@ -65,4 +67,44 @@ fn changes_of_files_that_are_not_open_and_old_versions_do_no_harm() {
     client.say("textDocument/didChange", change(-4, "remove"));
     client.replace("a.cotter", &clean());
     client.wait_for("a.cotter", &[]);
+}
+
+/// The real program's exit code and standard error after these bytes, and then the end of its input.
+fn program(input: &[u8]) -> (Option<i32>, String) {
+    let mut server = Command::new(env!("CARGO_BIN_EXE_cotter"))
+        .args(["language-server", "--stdio"])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    // It may be gone before it has read all.
+    let _ = server.stdin.take().unwrap().write_all(input);
+    let output = server.wait_with_output().unwrap();
+    (output.status.code(), String::from_utf8(output.stderr).unwrap())
+}
+
+fn framed(messages: &[serde_json::Value]) -> Vec<u8> {
+    let frame = |message: &serde_json::Value| {
+        let text = message.to_string();
+        format!("Content-Length: {}\r\n\r\n{text}", text.len())
+    };
+    messages.iter().map(frame).collect::<String>().into_bytes()
+}
+
+#[test]
+fn the_program_ends_with_0_only_where_the_client_took_its_leave() {
+    let start =
+        json!({ "jsonrpc": "2.0", "id": 1, "method": "initialize", "params": { "capabilities": {} } });
+    let started = json!({ "jsonrpc": "2.0", "method": "initialized", "params": {} });
+    let shutdown = json!({ "jsonrpc": "2.0", "id": 2, "method": "shutdown" });
+    let exit = json!({ "jsonrpc": "2.0", "method": "exit" });
+    let silent = String::new();
+    let whole = framed(&[start.clone(), started.clone(), shutdown, exit.clone()]);
+    assert_eq!(program(&whole), (Some(0), silent.clone()));
+    assert_eq!(program(&framed(&[start.clone(), started.clone(), exit])), (Some(1), silent.clone()));
+    assert_eq!(program(&framed(&[start, started])), (Some(1), silent.clone()));
+    assert_eq!(program(b""), (Some(1), silent.clone()));
+    assert_eq!(program(b"Content-Length: 7\r\n\r\nnothing"), (Some(1), silent.clone()));
+    assert_eq!(program(&[0xff; 64]), (Some(1), silent));
 }

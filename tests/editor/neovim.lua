@@ -41,8 +41,9 @@ local start_client = vim.lsp.start_client
 vim.lsp.start = function(config)
   config.cmd = { program, unpack(config.cmd, 2) }
   config.flags = { debounce_text_changes = 0 }
-  clients[config.root_dir] = clients[config.root_dir] or start_client(config)
-  vim.lsp.buf_attach_client(0, clients[config.root_dir])
+  local root = config.root_dir or ""
+  clients[root] = clients[root] or start_client(config)
+  vim.lsp.buf_attach_client(0, clients[root])
 end
 
 -- The set-up is the README's, as it stands.

@@ -136,7 +136,7 @@ impl Desk {
     /// Looks at the open files that changed, each by itself.
     pub fn look(&mut self) -> Vec<Report> {
         let changed = std::mem::take(&mut self.changed);
-        let reports = changed.into_iter().filter(|path| !self.torn.contains(path)).filter_map(|path| {
+        let reports = changed.into_iter().filter(|path| !self.waits(path)).filter_map(|path| {
             let shop = self.shop(&path)?;
             let found = match (shop.trouble(), shop.id(&path).and_then(|id| shop.page(id))) {
                 (Some(trouble), _) => Found::Trouble(trouble.clone()),
@@ -146,6 +146,14 @@ impl Desk {
         });
         let reports: Vec<Report> = reports.collect();
         reports.into_iter().map(|report| self.remembered(report)).collect()
+    }
+
+    /// Whether looking at the file by itself would find what is no fault: it, or another that it may hang on, shares
+    /// something else now than was read.
+    fn waits(&self, path: &Path) -> bool {
+        let Some(root) = self.roots.get(path) else { return true };
+        let other = |it: &PathBuf| it != path && it.starts_with(root);
+        self.torn.contains(path) || self.behind.contains(root) && self.touched.iter().any(other)
     }
 
     /// Reads again what files share, where that changed, and looks at all that hangs on it.
@@ -175,6 +183,12 @@ impl Desk {
     }
 
     fn settled(&self, root: &Path, path: PathBuf) -> Option<Report> {
+        // It is another workspace's now.
+        let own = self.roots.get(&path).map_or(root, PathBuf::as_path);
+        let elsewhere = |(other, shop): (&PathBuf, &Shop)| other != root && shop.id(&path).is_some();
+        if own != root || !self.shops.contains_key(root) && self.shops.iter().any(elsewhere) {
+            return None;
+        }
         let found = match self.shops.get(root) {
             Some(shop) => match (shop.trouble(), shop.id(&path).and_then(|id| shop.page(id))) {
                 (Some(trouble), _) if self.open.contains_key(&path) => Found::Trouble(trouble.clone()),

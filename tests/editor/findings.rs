@@ -82,6 +82,27 @@ fn settings_that_cannot_be_read_are_told_of_in_the_open_file() {
 }
 
 #[test]
+fn a_folder_that_becomes_a_workspace_has_its_own_settings() {
+    let text = clean().replace("new gasket", "gasket");
+    let mut client = Client::new(&[("sub/a.cotter", &text)]);
+    client.open("sub/a.cotter", &text);
+    client.wait_for("sub/a.cotter", &["reused-single-use"]);
+    let told = |client: &Client, kind: u32| {
+        let uri = client.uri("sub/cotter.toml");
+        client.say(
+            "workspace/didChangeWatchedFiles",
+            serde_json::json!({ "changes": [{ "uri": uri, "type": kind }] }),
+        );
+    };
+    std::fs::write(client.path("sub/cotter.toml"), "[rules]\nreused-single-use = \"off\"\n").unwrap();
+    told(&client, 1);
+    client.wait_for("sub/a.cotter", &[]);
+    std::fs::remove_file(client.path("sub/cotter.toml")).unwrap();
+    told(&client, 3);
+    client.wait_for("sub/a.cotter", &["reused-single-use"]);
+}
+
+#[test]
 fn a_page_that_was_never_saved_and_one_outside_every_workspace_are_looked_at() {
     let mut client = Client::new(&[]);
     client.open_as("untitled:Untitled-1", &clean());

@@ -9,6 +9,7 @@ pub mod model;
 pub mod ledger;
 pub mod record;
 pub mod checks;
+pub mod compare;
 pub mod sheets;
 pub mod handbook;
 pub mod workspace;

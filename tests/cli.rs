@@ -4,8 +4,10 @@ use cotter::checks;
 
 mod build;
 mod check;
+mod compare;
 mod explain;
 mod follow;
+mod formats;
 mod mend;
 #[cfg(feature = "editor")]
 mod preview;

@@ -14,6 +14,7 @@ mod support;
 
 mod checks;
 mod cli;
+mod compare;
 mod corpus;
 mod docs;
 mod duties;

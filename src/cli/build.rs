@@ -1,4 +1,5 @@
 //! `cotter build`: checks, then writes the sheets of each procedure that nothing holds back.
+use super::earlier::Earlier;
 use super::linked::Pages;
 use super::plain::{self, Places};
 #[cfg(feature = "pdf")]
@@ -75,7 +76,10 @@ pub fn run(arguments: &BuildArguments, jobs: usize, terminal: &mut Terminal) -> 
         }
         Ok((here, groups)) => run::with_jobs(jobs, || {
             for asked in &groups {
-                Build::new(arguments, &here, asked).run(&here, asked, terminal, &mut sum);
+                match Build::new(arguments, &here, asked) {
+                    Ok(build) => build.run(&here, asked, terminal, &mut sum),
+                    Err(trouble) => sum.troubles.push(trouble),
+                }
             }
         }),
         Err(trouble) => sum.troubles.push(trouble),
@@ -126,16 +130,21 @@ struct Build {
     /// Printed sheets as PDF too.
     #[cfg(feature = "pdf")]
     pdf: bool,
+    /// What marks are made by.
+    earlier: Option<Earlier>,
 }
 
 impl Build {
-    fn new(arguments: &BuildArguments, here: &Path, asked: &Asked) -> Build {
+    fn new(arguments: &BuildArguments, here: &Path, asked: &Asked) -> Result<Build, Trouble> {
+        let earlier =
+            arguments.since.as_deref().map(|since| Earlier::open(since, here, &asked.root)).transpose()?;
         let folder = match &arguments.output {
             Some(folder) => paths::tidy(here, folder),
             None => asked.root.join(DEFAULT),
         };
         let shown = paths::shown(here, &folder);
-        Build {
+        Ok(Build {
+            earlier,
             output: Output { folder, shown },
             threshold: threshold(arguments.deny),
             benches: arguments.benches,
@@ -143,7 +152,7 @@ impl Build {
             withhold: withhold(&arguments.withhold),
             #[cfg(feature = "pdf")]
             pdf: arguments.pdf,
-        }
+        })
     }
 
     fn run(&self, here: &Path, asked: &Asked, terminal: &Terminal, sum: &mut Sum) {
@@ -269,7 +278,8 @@ impl Build {
         number: &str,
         compiled: &Compiled,
     ) -> Result<Fate, Trouble> {
-        let context = Context { register: pages, ..listing::context(workspace) };
+        let since = self.earlier.as_ref().and_then(|earlier| earlier.since(number, &compiled.document));
+        let context = Context { register: pages, since: since.as_ref(), ..listing::context(workspace) };
         let failed =
             |error: SheetError| Trouble::new(format!("{}/{number}", self.output.shown), error.to_string());
         let document = &compiled.document;

@@ -13,7 +13,7 @@ use std::collections::BTreeMap;
 /// What every sheet of a workspace is made with. No date: the same sources give the same bytes.
 pub fn context(workspace: &Workspace) -> Context<'_> {
     let words = Words::of(workspace.settings.language);
-    Context { settings: &workspace.settings, register: &workspace.register, words, date: None }
+    Context { settings: &workspace.settings, register: &workspace.register, words, date: None, since: None }
 }
 
 /// Writes the list, and says how many pages that changed. A build of one file must not drop the others.

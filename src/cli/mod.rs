@@ -3,9 +3,12 @@
 mod amounts;
 mod build;
 mod check;
+mod compare;
+mod earlier;
 mod explain;
+mod findings;
+mod git;
 mod graphic;
-mod json;
 mod kit;
 mod mend;
 mod linked;
@@ -17,10 +20,12 @@ mod preview;
 mod progress;
 mod publish;
 mod record;
+mod revision;
 mod run;
 mod tally;
 mod terminal;
 mod torque;
+mod touched;
 mod trace;
 mod turns;
 
@@ -77,6 +82,8 @@ enum Command {
     /// Show the sheets in a browser on this machine, made anew at each save, with a box to write in
     #[cfg(feature = "editor")]
     Preview(preview::PreviewArguments),
+    /// Say what changed in meaning between two revisions
+    Compare(compare::CompareArguments),
     /// List the rules, or explain one
     Explain {
         /// The rule's name, as it stands in square brackets behind a finding
@@ -89,8 +96,17 @@ struct CheckArguments {
     /// Files and folders; none means the workspace that holds the current folder
     paths: Vec<PathBuf>,
     /// How findings are printed
-    #[arg(long, value_enum, default_value_t = Format::Text)]
-    format: Format,
+    #[arg(long, value_enum, default_value_t = CheckFormat::Text)]
+    format: CheckFormat,
+    /// Set aside the findings that this file knows, and let only new ones fail
+    #[arg(long, value_name = "FILE")]
+    baseline: Option<PathBuf>,
+    /// Write the file of known findings anew: what is found now is known, what is mended is taken out
+    #[arg(long, requires = "baseline")]
+    update_baseline: bool,
+    /// Check only files that differ from this git revision, and those that use, follow or require them
+    #[arg(long, value_name = "REVISION")]
+    since: Option<String>,
     /// Count findings of this weight and above as errors
     #[arg(long, value_enum, value_name = "LEVEL")]
     deny: Option<Deny>,
@@ -125,6 +141,9 @@ struct BuildArguments {
     #[cfg(feature = "pdf")]
     #[arg(long)]
     pdf: bool,
+    /// Mark in the margin what changed since a git revision, or since the sources in a folder
+    #[arg(long, value_name = "OLD")]
+    since: Option<PathBuf>,
     /// Make no sheet of a procedure with findings of this weight and above
     #[arg(long, value_enum, value_name = "LEVEL")]
     deny: Option<Deny>,
@@ -149,6 +168,22 @@ enum Format {
     Text,
     /// One JSON object for programs
     Json,
+}
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum CheckFormat {
+    /// For people: drawn on a terminal, one `file:line:column:` line and the source line elsewhere
+    Text,
+    /// One JSON object for programs
+    Json,
+    /// A SARIF 2.1.0 log, for tools that gather findings
+    Sarif,
+    /// A JUnit report: a suite for each file
+    Junit,
+    /// Workflow commands, which show findings beside the changed lines
+    Github,
+    /// One finding a line, and nothing else
+    Lines,
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
@@ -197,6 +232,7 @@ pub fn main(servers: &Servers) -> ExitCode {
         Command::LanguageServer { .. } => (servers.language_server)(),
         #[cfg(feature = "editor")]
         Command::Preview(preview) => preview::run(&preview, &mut terminal),
+        Command::Compare(compare) => compare::run(&compare, &mut terminal),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
     };
     terminal.finish(code)

@@ -11,10 +11,15 @@ pub use crate::workspace::{source, surroundings};
 
 /// The current folder, and what was asked for sorted by workspace.
 pub fn asked(paths: &[PathBuf]) -> Result<(PathBuf, Vec<Asked>), Trouble> {
-    let here = std::env::current_dir().map_err(|error| Trouble::new(".", error.to_string()))?;
-    let here = paths::tidy(&here, &here);
+    let here = here()?;
     let groups = workspace::group(&here, paths);
     Ok((here, groups))
+}
+
+/// The current folder.
+pub fn here() -> Result<PathBuf, Trouble> {
+    let here = std::env::current_dir().map_err(|error| Trouble::new(".", error.to_string()))?;
+    Ok(paths::tidy(&here, &here))
 }
 
 /// Runs `work` on threads of its own, `jobs` of them (0: one a processor).

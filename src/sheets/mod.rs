@@ -3,6 +3,7 @@
 //! A page is one file: its style and drawings stand in it, and it loads nothing. Only the bench page holds a script.
 pub mod assessment;
 pub mod bench;
+pub mod changes;
 pub mod checklist;
 pub mod handout;
 pub mod index;
@@ -26,6 +27,7 @@ mod paper;
 mod prose;
 mod sentences;
 mod signs;
+mod since;
 mod sketch;
 mod tags;
 mod templates;
@@ -34,6 +36,7 @@ mod torques;
 mod warnings;
 mod withhold;
 
+pub use since::Since;
 pub use withhold::Withhold;
 
 use crate::model::action::Work;
@@ -54,6 +57,8 @@ pub struct Context<'a> {
     pub words: &'static Words,
     /// Printed as given; none leaves the place out, so that a build is repeatable to the byte.
     pub date: Option<&'a str>,
+    /// What gets a mark in the margin; none: nothing does.
+    pub since: Option<&'a Since>,
 }
 
 impl Context<'_> {

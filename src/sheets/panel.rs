@@ -1,5 +1,5 @@
 //! Safety messages as panels: signal word and colours after ANSI Z535.6 and ISO 3864, never by colour alone.
-use super::{Sheet, html, prose, signs};
+use super::{Sheet, html, prose, signs, since};
 use crate::model::in_force::Held;
 use crate::model::message::{Message, Scope, Signal};
 use crate::model::settings::SignalWords;
@@ -31,6 +31,7 @@ pub fn printed(signal: Signal, convention: SignalWords) -> Printed {
 pub fn before_step(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
     for (index, message) in step.messages.iter().enumerate() {
         let scope = scope(sheet, message, Some(step.number)).map(|it| html::escaped(&it));
+        since::at_message(out, sheet, step.number, index);
         panel(out, sheet, message, &anchor(step.number, index), scope.as_deref());
     }
 }

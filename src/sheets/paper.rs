@@ -1,6 +1,6 @@
 //! Sheets on paper: its size, what stands at the foot of each page, and the look of what is filled in by hand.
 use super::language::Words;
-use super::{Sheet, html};
+use super::{Sheet, html, since};
 use crate::model::Settings;
 use crate::model::settings::Paper;
 
@@ -12,7 +12,10 @@ pub const SHEET: &str = include_str!("sheet.css");
 /// The house's paper, and number and revision at the foot of each page.
 pub fn style(sheet: &Sheet<'_>) -> String {
     let revision = sheet.procedure.header.revision.as_ref().map_or("", |it| it.as_str());
-    size(sheet.settings(), &foot(sheet.context.words, &sheet.procedure.number.value, revision))
+    let mut style =
+        size(sheet.settings(), &foot(sheet.context.words, &sheet.procedure.number.value, revision));
+    style.push_str(if sheet.context.since.is_some() { since::STYLE } else { "" });
+    style
 }
 
 /// The house's paper, with words at the foot of each page.

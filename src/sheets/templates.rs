@@ -11,13 +11,14 @@ pub const LOOK: &str = include_str!("look.css");
 /// own partial it would be put together anew for each page.
 const TITLE: (&str, &str) = ("{{> title}}", include_str!("title.hbs"));
 
-const SHELLS: [(&str, &str); 7] = [
+const SHELLS: [(&str, &str); 8] = [
     ("side", include_str!("bench/side.hbs")),
     ("bench", include_str!("bench/page.hbs")),
     ("checklist", include_str!("checklist/page.hbs")),
     ("assessment", include_str!("assessment/page.hbs")),
     ("answers", include_str!("handout/page.hbs")),
     ("kit", include_str!("kit/page.hbs")),
+    ("changes", include_str!("changes/page.hbs")),
     ("index", include_str!("index/page.hbs")),
 ];
 

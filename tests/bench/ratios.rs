@@ -47,6 +47,7 @@ impl Shop {
             register: &self.register,
             words: Words::of(Language::English),
             date: None,
+            since: None,
         };
         let pages =
             [bench::render(&compiled.document, &context), checklist::render(&compiled.document, &context)];

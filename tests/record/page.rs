@@ -14,6 +14,7 @@ fn page(text: &str) -> String {
         register: &shop.register,
         words: Words::of(Language::English),
         date: None,
+        since: None,
     };
     bench::render(&shop.compile(&source).document, &context).unwrap()
 }

@@ -4,7 +4,7 @@ mod actions;
 mod faults;
 mod hazards;
 mod ledger;
-mod source;
+pub(crate) mod source;
 mod standing;
 
 use crate::support::shop::{self, Shop};
@@ -128,7 +128,7 @@ fn scores(shop: &Shop, clean: &[(String, String)], faults: &[&Fault]) -> Vec<Sco
 }
 
 /// Name and text of every demo procedure.
-fn procedures() -> Vec<(String, String)> {
+pub(crate) fn procedures() -> Vec<(String, String)> {
     let root = shop::package("");
     let sources = shop::sources(&shop::package("procedures"));
     let read = sources.iter().map(|path| (shop::name(&root, path), std::fs::read_to_string(path).unwrap()));

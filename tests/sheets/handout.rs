@@ -13,7 +13,8 @@ const LIMITS: Withhold = Withhold { torque: false, limits: true };
 /// Bench handout, checklist handout, answers.
 fn pages_of(text: &str, withhold: Withhold) -> [String; 3] {
     let (settings, register) = (house(), Register::default());
-    let context = Context { settings: &settings, register: &register, words: english(), date: None };
+    let context =
+        Context { settings: &settings, register: &register, words: english(), date: None, since: None };
     let document = document(text);
     [
         handout::bench(&document, withhold, &context).unwrap(),
@@ -96,8 +97,13 @@ fn other_numbers_stay() {
 /// Bench handout, checklist handout, answers, in a language.
 fn pages_in(language: Language, text: &str, withhold: Withhold) -> [String; 3] {
     let (settings, register) = (house(), Register::default());
-    let context =
-        Context { settings: &settings, register: &register, words: Words::of(language), date: None };
+    let context = Context {
+        settings: &settings,
+        register: &register,
+        words: Words::of(language),
+        date: None,
+        since: None,
+    };
     let document = document(text);
     assert!(document.slips.is_empty(), "{:#?}", document.slips);
     [
@@ -206,6 +212,7 @@ fn no_demo_handout_gives_its_answers_away() {
         register: &shop.register,
         words: Words::of(language),
         date: None,
+        since: None,
     });
     let mut checked = 0;
     for (place, path) in sources(&package("procedures")).iter().enumerate() {

@@ -21,7 +21,13 @@ fn demo(shop: &Shop) -> Vec<Document> {
 }
 
 fn context(shop: &Shop, language: Language) -> Context<'_> {
-    Context { settings: &shop.settings, register: &shop.register, words: Words::of(language), date: None }
+    Context {
+        settings: &shop.settings,
+        register: &shop.register,
+        words: Words::of(language),
+        date: None,
+        since: None,
+    }
 }
 
 /// Every page that a build makes of the document.

@@ -79,6 +79,11 @@ impl Shop {
         compile(source, &self.surroundings())
     }
 
+    /// The document alone, without what the rules say of it.
+    pub fn document(&self, source: &SourceFile) -> cotter::model::Document {
+        resolve(source, &self.surroundings()).document
+    }
+
     fn surroundings(&self) -> Surroundings<'_> {
         Surroundings { settings: &self.settings, register: &self.register, catalogues: &self.catalogues }
     }

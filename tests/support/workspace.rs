@@ -62,6 +62,27 @@ impl Workspace {
         }
     }
 
+    /// Runs git here; as nobody in particular, whatever the machine is set to.
+    pub fn git(&self, arguments: &[&str]) {
+        let mut command = Command::new("git");
+        command.current_dir(self.path(".")).args([
+            "-c",
+            "user.name=Nobody",
+            "-c",
+            "user.email=nobody@fenmoor.example",
+        ]);
+        command.args(["-c", "commit.gpgsign=false", "-c", "init.defaultBranch=main"]).args(arguments);
+        let output = command.output().unwrap();
+        assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
+    }
+
+    /// Everything in the folder as one commit.
+    pub fn commit(&self, message: &str) {
+        self.git(&["init", "-q"]);
+        self.git(&["add", "-A"]);
+        self.git(&["commit", "-q", "-m", message]);
+    }
+
     /// Every file below `folder` with its bytes, by name.
     pub fn files(&self, folder: &str) -> Vec<(String, Vec<u8>)> {
         let mut found = Vec::new();

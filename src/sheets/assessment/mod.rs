@@ -3,7 +3,7 @@ mod criteria;
 
 use super::language::PerLanguage;
 use super::title::Title;
-use super::{Context, Sheet, SheetError, html, paper, templates, title};
+use super::{Context, Sheet, SheetError, html, paper, since, templates, title};
 use crate::model::Document;
 use criteria::{Criterion, Group};
 use serde::Serialize;
@@ -97,6 +97,10 @@ fn row(out: &mut String, sheet: &Sheet<'_>, number: u32, it: &Criterion) {
         out.push_str("</span> ");
     }
     out.push_str(&it.what_html);
+    if let Some(words) = since::among(sheet, it.steps.iter().cloned().flatten()) {
+        out.push(' ');
+        html::element(out, "span", "tag plain", &words);
+    }
     if !it.more_html.is_empty() {
         html::open(out, "span", "more");
         out.push_str(&it.more_html);

@@ -7,7 +7,7 @@ use super::lay_out::{self, Kit};
 use super::look_alikes::Pair;
 use super::title::Title;
 use super::{
-    Context, Sheet, SheetError, figures, html, look_alikes, paper, sentences, signs, templates, title,
+    Context, Sheet, SheetError, figures, html, look_alikes, paper, sentences, signs, since, templates, title,
     torques,
 };
 use crate::ledger::hazards;
@@ -120,10 +120,11 @@ pub(super) fn page(document: &Document, sheet: &Sheet<'_>, extra: &Extra<'_>) ->
         dues: dues(sheet),
         sources: header.sources.iter().flatten().map(Text::as_str).collect(),
     };
+    let lead = since::gone(sheet) + extra.lead;
     let texts = [
         ("style", extra.style),
         ("lead-contents", extra.contents),
-        ("lead", extra.lead),
+        ("lead", &lead),
         ("kit", extra.kit),
         ("page-style", &paper::style(sheet)),
         ("drawings", &drawings),

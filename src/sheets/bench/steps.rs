@@ -4,7 +4,9 @@ use crate::model::hazard::Hazard;
 use crate::model::in_force::{Held, InForce};
 use crate::model::step::Question;
 use crate::model::{Action, Message, Step};
-use crate::sheets::{Edition, Sheet, clock, figures, html, panel, prose, sentences, signs, tags, title};
+use crate::sheets::{
+    Edition, Sheet, clock, figures, html, panel, prose, sentences, signs, since, tags, title,
+};
 
 /// One section's entry in the table of contents.
 struct Part<'a> {
@@ -116,7 +118,12 @@ pub fn shown(demands: &[Demand<'_>]) -> Vec<&'static Hazard> {
 
 fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], hazards: &[&Hazard]) {
     let is_hold = step.actions.iter().any(|action| matches!(action, Action::Hold(_)));
-    out.push_str(if is_hold { "<li class=\"hold\" id=\"step-" } else { "<li id=\"step-" });
+    out.push_str(match (is_hold, since::is_marked(sheet, step.number)) {
+        (true, true) => "<li class=\"hold changed\" id=\"step-",
+        (true, false) => "<li class=\"hold\" id=\"step-",
+        (false, true) => "<li class=\"changed\" id=\"step-",
+        (false, false) => "<li id=\"step-",
+    });
     html::number(out, step.number);
     out.push_str("\">");
     panel::reminder(out, sheet, held, true);
@@ -126,6 +133,7 @@ fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], haz
     out.push_str("</p>");
     signs::hazards(out, sheet.context.words, hazards);
     out.push_str("</div><div class=\"body\">");
+    since::at_step(out, sheet, step.number);
     let from = out.len();
     tags::tags(out, sheet, step);
     sentences::actions(out, sheet, step);

@@ -4,7 +4,7 @@ use crate::model::Step;
 use crate::model::document::Section;
 use crate::model::in_force::{Held, InForce};
 use crate::sheets::blanks::{self, Blank, Kind};
-use crate::sheets::{Sheet, figures, html, panel, prose, sentences, tags, withhold};
+use crate::sheets::{Sheet, figures, html, panel, prose, sentences, since, tags, withhold};
 
 /// What stands above the first section, then every section with its groups.
 pub fn render(sheet: &Sheet<'_>) -> String {
@@ -59,7 +59,12 @@ impl Head<'_> {
 }
 
 fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, head: Option<&Head<'_>>, held: &[Held<'_>]) {
-    out.push_str("<div class=\"group\" id=\"step-");
+    let marked = since::is_marked(sheet, step.number);
+    out.push_str(if marked {
+        "<div class=\"group changed\" id=\"step-"
+    } else {
+        "<div class=\"group\" id=\"step-"
+    });
     html::number(out, step.number);
     out.push_str("\">\n");
     if let Some(head) = head {
@@ -70,6 +75,7 @@ fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, head: Option<&Head<'_
     html::number(out, step.number);
     out.push_str("</span></p><div class=\"body\">");
     panel::reminder(out, sheet, held, false);
+    since::at_step(out, sheet, step.number);
     let from = out.len();
     text(out, sheet, step);
     sheet.numbers.blank_from(out, sheet, from);

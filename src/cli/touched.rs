@@ -1,0 +1,60 @@
+//! Which files a change touches: those that differ from a revision, and those that depend on them.
+use super::git::Git;
+use super::trouble::Trouble;
+use super::workspace::{Selection, Workspace};
+use super::{files, paths};
+use crate::model::catalogues::join;
+use crate::workspace::outline::{self, Outline};
+use crate::workspace::settings::FILE_NAME;
+use std::collections::{HashMap, HashSet};
+use std::path::Path;
+
+/// Leaves only those in the selection.
+pub fn keep(selection: &mut Selection, root: &Path, since: &str) -> Result<(), Trouble> {
+    let git = Git::around(root)?;
+    let changed = git.changed(&git.commit(since)?)?;
+    let root = root.canonicalize().unwrap_or_else(|_| root.to_path_buf());
+    let inside = changed.iter().filter_map(|path| path.strip_prefix(&root).ok());
+    let changed: HashSet<String> = inside.map(paths::slashed).collect();
+    // Settings hold for every file.
+    if changed.contains(FILE_NAME) {
+        return Ok(());
+    }
+    let workspace = &selection.workspace;
+    if workspace.settings.cautions.as_ref().is_some_and(|it| changed.contains(it.as_str())) {
+        return Ok(());
+    }
+    let touched = closure(workspace, changed);
+    selection.files.retain(|id| touched.contains(selection.workspace.name(*id)));
+    Ok(())
+}
+
+/// What is changed, and whatever uses, follows or requires it, in turn.
+fn closure(workspace: &Workspace, changed: HashSet<String>) -> HashSet<String> {
+    let mut users: HashMap<String, Vec<&str>> = HashMap::new();
+    for name in workspace.names() {
+        let text = files::read(&workspace.path(name), name).unwrap_or_default();
+        for needed in needs(workspace, name, &outline::of(&text)) {
+            users.entry(needed).or_default().push(name);
+        }
+    }
+    let mut open: Vec<String> = changed.iter().cloned().collect();
+    let mut touched = changed;
+    while let Some(name) = open.pop() {
+        for user in users.get(&name).into_iter().flatten() {
+            if touched.insert((*user).to_owned()) {
+                open.push((*user).to_owned());
+            }
+        }
+    }
+    touched
+}
+
+/// Files that a file draws on, relative to the workspace.
+fn needs(workspace: &Workspace, name: &str, outline: &Outline) -> Vec<String> {
+    let written = outline.uses.iter().chain(&outline.pictures);
+    let joined = written.filter_map(|written| join(name, written).ok());
+    let called = outline.follows.iter().chain(&outline.around);
+    let files = called.flat_map(|number| workspace.register.find(number)).map(|entry| entry.file.clone());
+    joined.chain(files).collect()
+}

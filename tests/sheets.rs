@@ -3,6 +3,7 @@ mod assessment;
 mod handout;
 mod instructor;
 mod languages;
+mod machine;
 mod words;
 
 use cotter::compile;

@@ -5,8 +5,8 @@ use super::plain::{self, Places};
 #[cfg(feature = "pdf")]
 use super::publish::PRINTED;
 use super::publish::{
-    ANSWERS, ASSESSMENT, BENCH, CHECKLIST, HANDOUT, HANDOUT_CHECKLIST, INSTRUCTOR, KIT, Output, Written,
-    folder_name,
+    ANSWERS, ASSESSMENT, BENCH, CHECKLIST, HANDOUT, HANDOUT_CHECKLIST, INSTRUCTOR, KIT, MACHINE, Output,
+    Written, folder_name,
 };
 use super::tally::{Tally, count};
 use super::terminal::Terminal;
@@ -303,10 +303,13 @@ impl Build {
         // A handout of an earlier build is no longer led to: it may be of an older issue.
         entry.others = sheets.iter().map(|(name, _)| *name).filter(|name| *name != BENCH).collect();
         // All of them are made before the first is written.
-        let files = self.files(sheets, document, &context).map_err(failed)?;
+        let mut files = self.files(sheets, document, &context).map_err(failed)?;
+        let machine = sheets::machine::render(document, &context).map_err(failed)?;
+        files.named.push((MACHINE.to_owned(), machine.into_bytes()));
         let mut changed = 0;
         for (name, bytes) in &files.named {
-            changed += usize::from(self.output.write(number, name, bytes)? == Written::Changed);
+            let anew = self.output.write(number, name, bytes)? == Written::Changed;
+            changed += usize::from(anew && name != MACHINE);
         }
         let outdated = self.output.outdated(number, &files.named);
         Ok(Fate::Made { entry, changed, lacking: files.lacking.into_iter().collect(), outdated })

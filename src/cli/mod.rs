@@ -22,6 +22,7 @@ mod publish;
 mod record;
 mod revision;
 mod run;
+mod schema;
 mod tally;
 mod terminal;
 mod torque;
@@ -84,6 +85,12 @@ enum Command {
     Preview(preview::PreviewArguments),
     /// Say what changed in meaning between two revisions
     Compare(compare::CompareArguments),
+    /// Print the JSON Schema of what other programs read
+    Schema {
+        /// Of which form
+        #[arg(value_enum)]
+        form: schema::Schema,
+    },
     /// List the rules, or explain one
     Explain {
         /// The rule's name, as it stands in square brackets behind a finding
@@ -233,6 +240,7 @@ pub fn main(servers: &Servers) -> ExitCode {
         #[cfg(feature = "editor")]
         Command::Preview(preview) => preview::run(&preview, &mut terminal),
         Command::Compare(compare) => compare::run(&compare, &mut terminal),
+        Command::Schema { form } => schema::run(form, &mut terminal),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
     };
     terminal.finish(code)

@@ -82,7 +82,9 @@ pub const INSTRUCTOR: &str = "instructor.html";
 pub const ASSESSMENT: &str = "assessment.html";
 /// What to order and lay out.
 pub const KIT: &str = "kit.html";
-/// What every build makes besides the bench sheet.
+/// The procedure for other programs.
+pub const MACHINE: &str = "procedure.json";
+/// What every build makes besides the bench sheet, to be opened.
 pub const ALWAYS: [&str; 4] = [CHECKLIST, INSTRUCTOR, ASSESSMENT, KIT];
 /// The pages of learners, with blanks, and what the blanks stand for.
 pub const HANDOUT: &str = "handout.html";

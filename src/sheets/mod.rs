@@ -10,6 +10,7 @@ pub mod index;
 pub mod instructor;
 pub mod kit;
 pub mod language;
+pub mod machine;
 pub mod wording;
 
 mod blanks;

@@ -18,11 +18,13 @@ fn every_procedure_gets_both_sheets_and_a_place_in_the_list() {
         "FW-TST-001/checklist.html",
         "FW-TST-001/instructor.html",
         "FW-TST-001/kit.html",
+        "FW-TST-001/procedure.json",
         "FW-TST-002/assessment.html",
         "FW-TST-002/bench.html",
         "FW-TST-002/checklist.html",
         "FW-TST-002/instructor.html",
         "FW-TST-002/kit.html",
+        "FW-TST-002/procedure.json",
         "index.html",
     ];
     assert_eq!(names, expected);

@@ -23,6 +23,7 @@ fn context(shop: &Shop) -> Context<'_> {
         register: &shop.register,
         words: Words::of(Language::English),
         date: None,
+        since: None,
     }
 }
 

@@ -42,7 +42,7 @@ const browser = await chromium.launch({
 const tab = await browser.newPage();
 const squeeze = (words) => words.replace(/[\s\u00a0\u00ad\u2060]+/g, '').toLowerCase();
 /** Without the foot of the page, which stands between the words of two pages. */
-const body = (sheet) => squeeze(sheet.replace(/^.*Page \d+ of \d+.*$|^Job _+$|^\S+ +Rev\. .*$/gm, ''));
+const body = (sheet) => squeeze(sheet.replace(/^.*Page \d+ of \d+.*$|^(?:Job|Learner) _+$|^\S+ +Rev\. .*$/gm, ''));
 let messages = 0;
 try {
     for (const pdf of pdfs) {

@@ -3,6 +3,7 @@ use super::files;
 use super::trouble::Trouble;
 use crate::checks;
 use crate::model::Settings;
+use crate::model::verb::Verb;
 use crate::source::{FileId, SourceFile};
 use std::ops::Range;
 use std::path::Path;
@@ -23,14 +24,49 @@ pub fn load(root: &Path, shown: &str) -> Result<Settings, Trouble> {
 /// Settings from the text of a `cotter.toml`.
 pub fn read(text: &str, shown: &str) -> Result<Settings, Trouble> {
     let settings: Settings = toml::from_str(text).map_err(|error| {
-        trouble(text, shown, error.span(), error.message().trim())
+        trouble(text, shown, error.span(), &plainly(error.message().trim()))
             .help("mend it first: it holds for every file here, so none was looked at")
     })?;
-    match checks::misconfigured(&settings) {
-        Some((rule, message, help)) => {
-            Err(trouble(text, shown, place_of_rule(text, rule), &message).help(help))
-        }
-        None => Ok(settings),
+    if let Some((rule, message, help)) = checks::misconfigured(&settings) {
+        return Err(trouble(text, shown, place_of(text, "rules", rule), &message).help(help));
+    }
+    if let Some((own, verb)) = settings.verbs.iter().find(|(_, verb)| Verb::find(verb).is_none()) {
+        let message = format!("`{own}` is to mean `{verb}`, and there is no such verb");
+        return Err(trouble(text, shown, place_of(text, "verbs", own), &message).help(near_verb(verb)));
+    }
+    Ok(settings)
+}
+
+/// In words of those who write settings, not of those who write programs.
+fn plainly(message: &str) -> String {
+    let other_kind = message.strip_prefix("invalid type: ").and_then(|it| it.split_once(", expected "));
+    if let Some((found, wanted)) = other_kind {
+        let wanted = match wanted {
+            "u8" | "u16" | "u32" | "u64" => "a whole number",
+            "a string" => "a text in quotes",
+            "a boolean" => "`true` or `false`",
+            other => other,
+        };
+        let found = ["string ", "integer ", "floating point ", "boolean "]
+            .iter()
+            .find_map(|kind| found.strip_prefix(kind))
+            .unwrap_or(found);
+        return format!("{wanted} belongs here, not {found}");
+    }
+    let words = [
+        ("unknown field", "there is no setting"),
+        ("unknown variant", "there is no word"),
+        (", expected one of", " here; one of these can stand:"),
+        (", expected", " here; this can stand:"),
+    ];
+    words.iter().fold(message.to_owned(), |message, (theirs, ours)| message.replacen(theirs, ours, 1))
+}
+
+fn near_verb(verb: &str) -> String {
+    let near = Verb::words().min_by_key(|word| strsim::osa_distance(word, verb));
+    match near.filter(|word| strsim::osa_distance(word, verb) <= 2) {
+        Some(near) => format!("did you mean `{near}`?"),
+        None => "name a verb of the language reference".to_owned(),
     }
 }
 
@@ -50,12 +86,12 @@ fn place_of_cautions(text: &str) -> Option<Range<usize>> {
     Some(path.span())
 }
 
-/// Where `[rules]` has that key.
-fn place_of_rule(text: &str, rule: &str) -> Option<Range<usize>> {
-    let table = DeTable::parse(text).ok()?;
-    let (_, rules) = table.get_ref().iter().find(|(key, _)| key.get_ref() == "rules")?;
-    let keys = rules.get_ref().as_table()?;
-    keys.keys().find(|key| key.get_ref() == rule).map(|key| key.span())
+/// Where `[table]` has that key.
+fn place_of(text: &str, table: &str, wanted: &str) -> Option<Range<usize>> {
+    let all = DeTable::parse(text).ok()?;
+    let (_, table) = all.get_ref().iter().find(|(key, _)| key.get_ref() == table)?;
+    let keys = table.get_ref().as_table()?;
+    keys.keys().find(|key| key.get_ref() == wanted).map(|key| key.span())
 }
 
 fn trouble(text: &str, shown: &str, span: Option<Range<usize>>, message: &str) -> Trouble {

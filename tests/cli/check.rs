@@ -112,11 +112,19 @@ fn devices_and_pipes_are_not_waited_for() {
 fn settings_are_refused_with_their_place() {
     let workspace = Workspace::new().file("a.cotter", clean("FW-TST-001"));
     for (settings, told) in [
-        ("house = \"x\"\nhosue = \"y\"\n", "cotter.toml:2:1: unknown field `hosue`"),
+        (
+            "house = \"x\"\nhosue = \"y\"\n",
+            "cotter.toml:2:1: there is no setting `hosue` here; one of these can stand: `house`",
+        ),
+        (
+            "[verbs]\nnip-up = \"tigten\"\n",
+            "cotter.toml:2:1: `nip-up` is to mean `tigten`, and there is no such verb",
+        ),
+        ("benches = \"two\"\n", "cotter.toml:1:11: a whole number belongs here, not \"two\""),
         ("house = \n", "cotter.toml:1:9: "),
         ("[rules]\nundeclared-nam = \"off\"\n", "cotter.toml:2:1: there is no rule `undeclared-nam`"),
-        ("[rules]\nundeclared-name = \"loud\"\n", "cotter.toml:2:19: unknown variant `loud`"),
-        ("signal-words = \"iso\"\n", "cotter.toml:1:16: unknown variant `iso`"),
+        ("[rules]\nundeclared-name = \"loud\"\n", "cotter.toml:2:19: there is no word `loud`"),
+        ("signal-words = \"iso\"\n", "cotter.toml:1:16: there is no word `iso`"),
     ] {
         workspace.write("cotter.toml", settings);
         let run = workspace.run(&["check"]);

@@ -10,6 +10,7 @@ pub mod ledger;
 pub mod record;
 pub mod checks;
 pub mod compare;
+pub mod import;
 pub mod sheets;
 pub mod handbook;
 pub mod workspace;

@@ -21,6 +21,7 @@ mod duties;
 #[cfg(feature = "editor")]
 mod editor;
 mod fastener;
+mod import;
 mod kit;
 mod laws;
 mod layers;

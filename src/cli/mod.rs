@@ -9,6 +9,7 @@ mod explain;
 mod findings;
 mod git;
 mod graphic;
+mod import_text;
 mod kit;
 mod mend;
 mod linked;
@@ -91,6 +92,8 @@ enum Command {
         #[arg(value_enum)]
         form: schema::Schema,
     },
+    /// Make a first rough source from a plain list of steps
+    ImportText(import_text::ImportArguments),
     /// List the rules, or explain one
     Explain {
         /// The rule's name, as it stands in square brackets behind a finding
@@ -241,6 +244,7 @@ pub fn main(servers: &Servers) -> ExitCode {
         Command::Preview(preview) => preview::run(&preview, &mut terminal),
         Command::Compare(compare) => compare::run(&compare, &mut terminal),
         Command::Schema { form } => schema::run(form, &mut terminal),
+        Command::ImportText(import) => import_text::run(&import, &mut terminal),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
     };
     terminal.finish(code)

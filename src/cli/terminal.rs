@@ -68,6 +68,12 @@ impl Terminal {
         }
     }
 
+    /// Prints a remark about the run to standard error.
+    pub fn note(&mut self, text: &str) {
+        // Nobody is left to tell when standard error itself is gone.
+        let _ = self.err.write_all(text.as_bytes());
+    }
+
     /// Prints what went wrong with a file to standard error.
     pub fn trouble(&mut self, trouble: &Trouble) {
         let red = style(AnsiColor::Red);

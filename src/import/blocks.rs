@@ -1,0 +1,117 @@
+//! The list as blocks: headings, items with their own lists, paragraphs. CommonMark decides what is which.
+use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
+
+/// One piece of the list, in order. Texts are on one line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Block {
+    Heading(String),
+    /// An item of an outermost list, its further paragraphs and the items below it.
+    Item {
+        text: String,
+        more: Vec<String>,
+    },
+    Paragraph(String),
+}
+
+/// Reads the blocks.
+pub fn read(text: &str) -> Vec<Block> {
+    let mut reader = Reader::default();
+    let parser = Parser::new_ext(text, Options::empty());
+    // The addresses of links by name stand in no text.
+    let named: Vec<String> =
+        parser.reference_definitions().iter().map(|(name, it)| format!("{name}: {}", it.dest)).collect();
+    parser.for_each(|event| reader.take(event));
+    reader.end();
+    reader.blocks.extend(named.into_iter().map(Block::Paragraph));
+    reader.blocks
+}
+
+#[derive(Default)]
+struct Reader {
+    blocks: Vec<Block>,
+    words: String,
+    /// How many lists are open.
+    depth: usize,
+    heading: bool,
+    /// Addresses of open links.
+    links: Vec<String>,
+}
+
+impl Reader {
+    fn take(&mut self, event: Event<'_>) {
+        match event {
+            Event::Text(text) | Event::Code(text) | Event::Html(text) | Event::InlineHtml(text) => {
+                self.words.push_str(&text);
+            }
+            Event::SoftBreak | Event::HardBreak | Event::Rule => self.words.push(' '),
+            Event::Start(tag) => self.start(tag),
+            Event::End(tag) => self.stop(tag),
+            _ => {}
+        }
+    }
+
+    fn start(&mut self, tag: Tag<'_>) {
+        match tag {
+            Tag::Heading { .. } => {
+                self.end();
+                self.heading = true;
+            }
+            Tag::List(_) => {
+                self.end();
+                self.depth += 1;
+            }
+            Tag::Item => {
+                self.end();
+                if self.depth == 1 {
+                    self.blocks.push(Block::Item { text: String::new(), more: Vec::new() });
+                }
+            }
+            Tag::Paragraph | Tag::CodeBlock(_) | Tag::HtmlBlock | Tag::BlockQuote(_) => self.end(),
+            Tag::Link { dest_url, .. } | Tag::Image { dest_url, .. } => self.links.push(dest_url.to_string()),
+            _ => {}
+        }
+    }
+
+    fn stop(&mut self, tag: TagEnd) {
+        match tag {
+            TagEnd::List(_) => {
+                self.end();
+                self.depth = self.depth.saturating_sub(1);
+            }
+            TagEnd::Link | TagEnd::Image => {
+                let address = self.links.pop().unwrap_or_default();
+                if !self.words.ends_with(&address) {
+                    self.words.push_str(&format!(" ({address})"));
+                }
+            }
+            TagEnd::Heading(_)
+            | TagEnd::Item
+            | TagEnd::Paragraph
+            | TagEnd::CodeBlock
+            | TagEnd::HtmlBlock
+            | TagEnd::BlockQuote(_) => self.end(),
+            _ => {}
+        }
+    }
+
+    /// Puts what was read where it belongs.
+    fn end(&mut self) {
+        let words = self.words.split_whitespace().collect::<Vec<_>>().join(" ");
+        self.words.clear();
+        let heading = std::mem::take(&mut self.heading);
+        if words.is_empty() {
+            return;
+        }
+        match self.blocks.last_mut() {
+            Some(Block::Item { text, more }) if self.depth > 0 && !heading => {
+                if text.is_empty() {
+                    *text = words
+                } else {
+                    more.push(words)
+                }
+            }
+            _ if heading => self.blocks.push(Block::Heading(words)),
+            _ => self.blocks.push(Block::Paragraph(words)),
+        }
+    }
+}

@@ -1,0 +1,170 @@
+//! A sentence of the list as a line of the language, where it plainly is one: a verb, what it is done to, and with what.
+use super::things::{Sort, Things};
+use crate::model::quantity::{Dimension, Quantity, Unit};
+use crate::model::verb::{Need, Verb};
+
+/// Words that end the name of a thing.
+const ENDS: [&str; 25] = [
+    "straight",
+    "carefully",
+    "slowly",
+    "fully",
+    "evenly",
+    "with",
+    "using",
+    "to",
+    "from",
+    "on",
+    "onto",
+    "in",
+    "into",
+    "out",
+    "off",
+    "at",
+    "by",
+    "until",
+    "for",
+    "of",
+    "so",
+    "before",
+    "after",
+    "if",
+    "while",
+];
+
+/// Words by which a supply is known. Common practice, no source.
+const SUPPLIES: [&str; 12] = [
+    "oil",
+    "grease",
+    "solvent",
+    "cleaner",
+    "sealant",
+    "locker",
+    "coolant",
+    "degreaser",
+    "paste",
+    "cloth",
+    "cloths",
+    "water",
+];
+
+/// The line, or nothing where the sentence does more than a line can say.
+///
+/// The sentence itself stays as the step's own words, so that none is lost.
+pub fn line(sentence: &str, things: &mut Things) -> Option<String> {
+    let plain = sentence.trim().trim_end_matches('.');
+    let (verb, rest) = verb(plain)?;
+    if verb.name == "do" || plain.contains(['.', ';', ':', '(']) {
+        return None;
+    }
+    let (objects, tail) = name(rest);
+    if does_more(rest) {
+        return None;
+    }
+    let mut trial = things.clone();
+    let names = names(&mut trial, objects)?;
+    if names.is_empty() || verb.objects == Need::Refused {
+        return None;
+    }
+    let mut line = format!("{} {}", verb.name, names.join(", "));
+    if verb.tightens()
+        && let Some(torque) = torque(tail)
+    {
+        line.push_str(&format!(" to {torque}"));
+    }
+    if let Some((word, thing)) = helper(tail) {
+        let supply =
+            thing.split_whitespace().last().is_some_and(|it| SUPPLIES.contains(&it.to_lowercase().as_str()));
+        let sort = if supply { Sort::Supply } else { Sort::Tool };
+        if supply || word == "with" || word == "using" {
+            let name = trial.name(sort, &thing)?;
+            line.push_str(&format!(" {} {name}", if supply { "using" } else { "with" }));
+        }
+    }
+    *things = trial;
+    let quoted = super::write::quoted(sentence);
+    // Where a text says what is looked at, the list's sentence is that.
+    line.push_str(&format!(" {quoted}"));
+    Some(line)
+}
+
+/// The verb that the sentence begins with, of up to three words, and what follows.
+fn verb(sentence: &str) -> Option<(&'static Verb, &str)> {
+    let ends: Vec<usize> = sentence.match_indices(' ').map(|it| it.0).take(3).collect();
+    ends.into_iter().rev().find_map(|end| {
+        let (word, rest) = sentence.split_at(end);
+        Some((Verb::find(&word.to_lowercase())?, rest.trim_start()))
+    })
+}
+
+/// A second thing is done in the same sentence: behind a comma, "and", or "while you".
+fn does_more(rest: &str) -> bool {
+    let parts = rest.split(" and ").flat_map(|it| it.split(", ")).skip(1);
+    let acts = |words: &str| {
+        let first = words.split(' ').next().unwrap_or("").to_lowercase();
+        words.contains(' ') && (Verb::find(&first).is_some() || Verb::find(words).is_some())
+    };
+    parts.map(|it| it.strip_prefix("then ").unwrap_or(it)).any(acts) || rest.contains(" while ")
+}
+
+/// The words of a name, and what follows it.
+fn name(words: &str) -> (&str, &str) {
+    let mut at = 0;
+    for word in words.split(' ') {
+        let ends = ENDS.contains(&word.to_lowercase().as_str());
+        if ends {
+            return (words.get(..at).unwrap_or("").trim(), words.get(at..).unwrap_or(""));
+        }
+        at += word.len() + 1;
+    }
+    (words.trim(), "")
+}
+
+/// `the cover, gasket and screws` as names of parts.
+fn names(things: &mut Things, words: &str) -> Option<Vec<String>> {
+    let each = words.split(',').flat_map(|it| it.split(" and ")).map(str::trim).filter(|it| !it.is_empty());
+    let name = |words: &str| {
+        let words = words.strip_prefix("and ").unwrap_or(words);
+        let new = words.split(' ').take(2).any(|word| word == "new");
+        let name = things.name(Sort::Part, words)?;
+        Some(if new { format!("new {name}") } else { name })
+    };
+    each.map(name).collect()
+}
+
+/// `with a 10 mm socket`: the word, and the name behind it.
+fn helper(tail: &str) -> Option<(&str, String)> {
+    let tokens: Vec<&str> = tail.split_whitespace().collect();
+    let at = tokens.iter().position(|word| matches!(*word, "with" | "using"))?;
+    let rest = tokens.get(at + 1..)?.join(" ");
+    let (thing, _) = name(&rest);
+    Some((tokens.get(at)?, thing.trim_end_matches(',').to_owned()))
+}
+
+/// `to 8 N.m`, `to 7 to 9 N·m`, `to 25-30 lb-ft`: as the language writes it.
+fn torque(tail: &str) -> Option<String> {
+    let tokens: Vec<&str> = tail.split_whitespace().collect();
+    let number = |word: &str| word.parse::<f64>().is_ok();
+    let (mut numbers, mut at) = (Vec::new(), 0);
+    while let Some(word) = tokens.get(at) {
+        let parts: Vec<&str> = word.split(['-', '–']).collect();
+        if parts.iter().all(|it| number(it)) {
+            numbers.extend(parts.iter().map(|it| (*it).to_owned()));
+        } else if !numbers.is_empty() && *word != "to" {
+            break;
+        }
+        at += 1;
+    }
+    let unit = tokens.get(at)?.trim_end_matches(['.', ',']);
+    let source = Unit::find(unit)?.source;
+    let value = match numbers.as_slice() {
+        [one] => one.clone(),
+        [low, high] => format!("{low} to {high}"),
+        _ => return None,
+    };
+    // Of another dimension it is no torque.
+    let first = numbers.first()?;
+    let is_torque =
+        Quantity::read(&format!("{first} {source}")).is_some_and(|it| it.dimension() == Dimension::Torque);
+    is_torque.then(|| format!("{value} {source}"))
+}

@@ -1,0 +1,84 @@
+//! Parts, tools and supplies that the list speaks of, each declared once under a name made from its words.
+use std::collections::HashMap;
+
+/// What a thing is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Sort {
+    Part,
+    Tool,
+    Supply,
+}
+
+/// One thing to declare.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Thing {
+    pub sort: Sort,
+    pub name: String,
+    pub text: String,
+    pub count: Option<u32>,
+}
+
+/// Things in the order they are first spoken of.
+#[derive(Debug, Clone, Default)]
+pub struct Things {
+    all: Vec<Thing>,
+    by_name: HashMap<String, usize>,
+}
+
+/// Words that are no part of a name.
+const DETERMINERS: [&str; 12] =
+    ["the", "a", "an", "all", "both", "each", "every", "new", "old", "its", "any", "this"];
+
+/// Counts in words.
+const COUNTS: [&str; 11] =
+    ["two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"];
+
+/// The longest name, in words: longer ones are sentences.
+const LONGEST: usize = 4;
+
+impl Things {
+    pub fn iter(&self) -> impl Iterator<Item = &Thing> {
+        self.all.iter()
+    }
+
+    /// The name by which the thing of these words goes; none where they are no plain name.
+    pub fn name(&mut self, sort: Sort, words: &str) -> Option<String> {
+        let (count, words) = counted(words);
+        let plain = |word: &&str| word.chars().all(|c| c.is_ascii_alphanumeric() || c == '-');
+        let fits = !words.is_empty() && words.len() <= LONGEST && words.iter().all(plain);
+        let starts = words.first()?.starts_with(|c: char| c.is_ascii_alphabetic());
+        if !fits || !starts {
+            return None;
+        }
+        let name = words.join("-").to_lowercase();
+        let single = |name: &str| name.trim_end_matches('s').to_owned();
+        if let Some(&known) = self.by_name.get(&single(&name)) {
+            let known = self.all.get(known)?;
+            return (known.sort == sort).then(|| known.name.clone());
+        }
+        self.by_name.insert(single(&name), self.all.len());
+        let mut text = words.join(" ");
+        if let Some(first) = text.get_mut(..1) {
+            first.make_ascii_uppercase();
+        }
+        self.all.push(Thing { sort, name: name.clone(), text, count });
+        Some(name)
+    }
+}
+
+/// How many there are, and the words of the name.
+fn counted(words: &str) -> (Option<u32>, Vec<&str>) {
+    let mut count = None;
+    let mut name: Vec<&str> = Vec::new();
+    for word in words.split_whitespace() {
+        let lower = word.to_lowercase();
+        let spelled = (2..).zip(COUNTS).find(|(_, it)| *it == lower).map(|it| it.0);
+        let number = spelled.or_else(|| lower.parse().ok().filter(|it| (2..100).contains(it)));
+        match number {
+            Some(number) if name.is_empty() => count = Some(number),
+            _ if name.is_empty() && DETERMINERS.contains(&lower.as_str()) => {}
+            _ => name.push(word),
+        }
+    }
+    (count, name)
+}

@@ -1,0 +1,158 @@
+//! Sources made from plain lists: kept outputs, and no word of any list is lost.
+//!
+//! `cover-gasket.txt`, `belt.md` and `generator.md` are invented lists of the Fenmoor Training Workshop.
+//! `wheel-bearing.txt` is told in own words after TM 10-4320-344-24 (US Army, public domain), paragraphs 2.23.1 and
+//! 2.23.2, wheel bearings of a trailer, as `tests/manuals/hub-bearings.cotter` has it.
+use crate::support::shop;
+use crate::support::workspace::Workspace;
+use cotter::import::{ImportError, Imported, import};
+use cotter::model::Surroundings;
+use cotter::model::resolve::{Resolved, resolve};
+use cotter::model::{Catalogues, Document, Register, Settings};
+use cotter::source::{FileId, SourceFile};
+use proptest::prelude::*;
+
+const LISTS: [&str; 4] = ["belt.md", "cover-gasket.txt", "generator.md", "wheel-bearing.txt"];
+
+fn list(name: &str) -> String {
+    std::fs::read_to_string(shop::package(&format!("tests/import/{name}"))).unwrap()
+}
+
+/// The document that a source gives, which has no line that cannot be read.
+fn read(text: &str) -> Document {
+    let source = SourceFile::new(FileId(0), "list", text);
+    let (settings, register, catalogues) = (Settings::default(), Register::default(), Catalogues::default());
+    let around = Surroundings { settings: &settings, register: &register, catalogues: &catalogues };
+    let Resolved { document, unread } = resolve(&source, &around);
+    assert!(unread.is_empty(), "{unread:#?}\n{text}");
+    assert!(document.slips.is_empty(), "{:#?}\n{text}", document.slips);
+    document
+}
+
+/// Every word of the list stands in the source; markers of lists and marks of emphasis are no words.
+fn no_word_is_lost(list: &str, source: &str) {
+    let words = |text: &str| -> Vec<String> {
+        let split = text.split(|c: char| !c.is_alphanumeric());
+        split.filter(|word| word.chars().any(char::is_alphabetic)).map(str::to_lowercase).collect()
+    };
+    let there: std::collections::HashSet<String> = words(source).into_iter().collect();
+    let lost: Vec<String> = words(list).into_iter().filter(|word| !there.contains(word)).collect();
+    assert!(lost.is_empty(), "{lost:?} of\n{list}\nare not in\n{source}");
+}
+
+#[test]
+fn the_lists_give_the_sources_that_are_kept() {
+    for name in LISTS {
+        let imported = import(&list(name), "DRAFT-1").unwrap();
+        read(&imported.source);
+        no_word_is_lost(&list(name), &imported.source);
+        crate::docs::is_current(&format!("tests/import/{name}.cotter"), &imported.source);
+    }
+}
+
+#[test]
+fn what_is_understood_is_counted_and_what_is_not_is_named() {
+    let Imported { lines, typed, left_in_words, .. } = import(&list("cover-gasket.txt"), "DRAFT-1").unwrap();
+    assert_eq!((lines, typed), (8, 6));
+    assert_eq!(left_in_words, ["5 min"]);
+    let generator = import(&list("generator.md"), "DRAFT-1").unwrap();
+    assert_eq!(generator.without_class, 1, "nobody can tell what the gap does");
+    assert!(generator.source.contains("danger electric-shock\n    hazard: The terminals are live at up to 400 V.\n    avoid:  Prove them dead first."));
+    assert!(generator.left_in_words.iter().any(|it| it == "242 V"), "{:?}", generator.left_in_words);
+}
+
+#[test]
+fn a_torque_a_tool_and_a_count_are_taken_over() {
+    let source = import(&list("cover-gasket.txt"), "X-1").unwrap().source;
+    for line in [
+        "procedure X-1 \"Imported list\"",
+        "    cover-screws \"Cover screws\"  x4",
+        "tighten cover-screws to 8 N.m with torque-wrench \"Tighten the cover screws to 8 N·m with a torque wrench.\"",
+        "warning high-pressure",
+    ] {
+        assert!(source.contains(line), "{line}\n{source}");
+    }
+}
+
+#[test]
+fn what_is_no_list_is_refused() {
+    assert_eq!(import("\u{feff} \n", "X-1"), Err(ImportError::Empty));
+    assert_eq!(import("Just a sentence.\n\n# And a heading", "X-1"), Err(ImportError::NoSteps));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+    #[test]
+    fn no_word_of_any_list_is_lost(
+        lines in proptest::collection::vec(
+            (
+                prop_oneof![Just("1. "), Just("2) "), Just("- "), Just("   - "), Just("# "), Just(""), Just("    "), Just("\n")],
+                proptest::collection::vec(prop_oneof![
+                    "[A-Za-z]{1,12}", "[a-z]{2,8}[.,;:!?]", Just("Remove".to_owned()), Just("tighten".to_owned()),
+                    Just("the".to_owned()), Just("WARNING:".to_owned()), Just("NOTE".to_owned()), Just("hot".to_owned()),
+                    Just("with".to_owned()), Just("using".to_owned()), Just("grease".to_owned()), Just("8 N·m".to_owned()),
+                    Just("\"quoted\"".to_owned()), Just("if".to_owned()), Just("wear:".to_owned()), Just("[ring]".to_owned()),
+                    Just("{x}".to_owned()), Just("until".to_owned()), Just("new".to_owned()), Just("…".to_owned()),
+                    Just("Straße".to_owned()), Just("as".to_owned()), Just("and".to_owned()), Just("to".to_owned()),
+                ], 0..9),
+            ),
+            1..14,
+        )
+    ) {
+        let text: String = lines.iter().map(|(marker, words)| format!("{marker}{}\n", words.join(" "))).collect();
+        if let Ok(imported) = import(&text, "X-1") {
+            no_word_is_lost(&text, &imported.source);
+            let source = SourceFile::new(FileId(0), "list", imported.source.as_str());
+            let parsed = cotter::syntax::parse(&source);
+            prop_assert!(parsed.findings.is_empty(), "{:#?}\n{}", parsed.findings, imported.source);
+        }
+    }
+
+    #[test]
+    fn nothing_makes_it_panic(text in "\\PC{0,200}", marker in "(1\\. |- )?") {
+        let _ = import(&format!("{marker}{text}"), "X-1");
+    }
+}
+
+#[test]
+fn the_program_writes_a_source_and_says_what_it_left_in_words() {
+    let workspace = Workspace::new().file("list.txt", list("cover-gasket.txt"));
+    let run = workspace.run(&["import-text", "list.txt", "--output", "pump.cotter"]);
+    assert_eq!((run.code, run.stdout.as_str()), (0, ""), "{}", run.stderr);
+    assert!(
+        run.stderr.starts_with("6 of 8 lines became typed steps; 1 value was left in words: 5 min\n"),
+        "{}",
+        run.stderr
+    );
+    let kept = workspace.read("pump.cotter");
+    let again = workspace.run(&["import-text", "list.txt", "--output", "pump.cotter"]);
+    assert_eq!(again.code, 2);
+    assert!(again.stderr.contains("is there already"), "{}", again.stderr);
+    assert_eq!(workspace.read("pump.cotter"), kept);
+    assert_eq!(workspace.run(&["import-text", "list.txt"]).stdout, kept);
+}
+
+#[test]
+fn bad_input_gets_a_clear_message() {
+    let large = vec![b'a'; 1024 * 1024 + 1];
+    let workspace = Workspace::new()
+        .file("binary.txt", b"1. a\0b")
+        .file("latin.txt", b"1. caf\xe9")
+        .file("empty.txt", "")
+        .file("prose.txt", "Only words.")
+        .file("large.txt", large);
+    for (name, words) in [
+        ("binary.txt", "is no text in UTF-8"),
+        ("latin.txt", "is no text in UTF-8"),
+        ("empty.txt", "is empty"),
+        ("prose.txt", "holds no list"),
+        ("large.txt", "is larger than 1 MiB"),
+        ("gone.txt", "there is no such file"),
+        (".", "is a folder"),
+    ] {
+        let run = workspace.run(&["import-text", name]);
+        assert_eq!((run.code, run.stdout.as_str()), (2, ""), "{name}");
+        assert!(run.stderr.contains(words), "{name}: {}", run.stderr);
+    }
+    assert_eq!(workspace.run(&["import-text", "prose.txt", "--number", "no such"]).code, 2);
+}

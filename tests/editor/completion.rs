@@ -110,6 +110,8 @@ fn declared_names_by_their_role() {
     assert_eq!(found.first(), "oil");
     let (found, _) = offered(&mut client, "repeat from ");
     assert_eq!(found.first(), "look");
+    let (found, _) = offered(&mut client, "hold instructor \"seen\"\nhold ins");
+    assert_eq!(found.first(), "instructor");
     let (found, _) = offered(&mut client, "skip to lo");
     assert_eq!(found.first(), "look");
     let (found, _) = offered(&mut client, "inspect cover \"see [");

@@ -178,3 +178,104 @@ fn a_name_that_nothing_declares_leads_nowhere() {
         client.at("textDocument/rename", "a.cotter", &text, "nothing-known", json!({ "newName": "x" }));
     assert!(refused.unwrap_err().1.contains("declared nowhere"));
 }
+
+/// The demo shop in a folder of its own, and the text of one of its files.
+fn demo(name: &str) -> (Client, String) {
+    let mut client = Client::new(&[]);
+    for entry in ignore::Walk::new("procedures").flatten().filter(|it| it.path().is_file()) {
+        let to = client.path(entry.path().to_str().unwrap());
+        std::fs::create_dir_all(to.parent().unwrap()).unwrap();
+        std::fs::copy(entry.path(), to).unwrap();
+    }
+    std::fs::copy("cotter.toml", client.path("cotter.toml")).unwrap();
+    let text = std::fs::read_to_string(client.path(name)).unwrap();
+    client.open(name, &text);
+    client.wait_for(name, &[]);
+    (client, text)
+}
+
+/// Where names are declared: line and character, and the name.
+fn declared(client: &mut Client, name: &str, text: &str) -> Vec<(Value, String)> {
+    let params = json!({ "textDocument": { "uri": client.uri(name) } });
+    let data = client.ask("textDocument/semanticTokens/full", params).unwrap()["data"].take();
+    let numbers: Vec<u64> = data.as_array().unwrap().iter().map(|it| it.as_u64().unwrap()).collect();
+    let (mut line, mut start) = (0, 0);
+    let mut found = Vec::new();
+    for token in numbers.chunks(5) {
+        line += token[0];
+        start = if token[0] == 0 { start + token[1] } else { token[1] };
+        let place = json!({ "line": line, "character": start });
+        let end = json!({ "line": line, "character": start + token[2] });
+        if token[4] == 1 {
+            found.push((place.clone(), covered(text, &json!({ "start": place, "end": end }))));
+        }
+    }
+    found
+}
+
+/// Gives the name at a place another, and the client's files the new texts.
+fn renamed(client: &mut Client, file: &str, place: &Value, new: &str) -> usize {
+    let params = json!({ "textDocument": { "uri": client.uri(file) }, "position": place, "newName": new });
+    let done = client.ask("textDocument/rename", params).unwrap();
+    let changes = done["changes"].as_object().unwrap().clone();
+    for (uri, edits) in &changes {
+        let path = std::path::PathBuf::from(uri.strip_prefix("file://").unwrap());
+        let text = edited(&std::fs::read_to_string(&path).unwrap(), edits);
+        std::fs::write(&path, &text).unwrap();
+        let name = path.strip_prefix(client.folder.path()).unwrap().to_str().unwrap().to_owned();
+        if name == file {
+            client.replace(&name, &text);
+        } else {
+            client.say("workspace/didChangeWatchedFiles", json!({ "changes": [{ "uri": uri, "type": 2 }] }));
+        }
+    }
+    changes.len()
+}
+
+#[test]
+fn every_name_of_a_procedure_can_be_renamed_and_nothing_is_left_over() {
+    let name = "procedures/pump-f40/fw-pmp-014.cotter";
+    let (mut client, text) = demo(name);
+    let names: Vec<String> = declared(&mut client, name, &text).into_iter().map(|(_, word)| word).collect();
+    assert!(names.len() > 20, "{names:?}");
+    for word in names.iter().filter(|word| !word.starts_with("FW-")) {
+        // Names before it on its line have grown.
+        let text = std::fs::read_to_string(client.path(name)).unwrap();
+        let found = declared(&mut client, name, &text);
+        let (place, _) = found.iter().find(|(_, own)| own == word).unwrap();
+        assert_eq!(renamed(&mut client, name, place, &format!("{word}-q")), 1, "{word}");
+    }
+    assert_eq!(super::client::rules(&client.findings(name)), [""; 0]);
+    client.wait_for(name, &[]);
+    let text = std::fs::read_to_string(client.path(name)).unwrap();
+    let left: Vec<&String> = names
+        .iter()
+        .filter(|word| text.contains(&format!("[{word}]")) || text.contains(&format!(" {word};")))
+        .collect();
+    assert!(left.is_empty(), "{left:?}");
+}
+
+#[test]
+fn names_of_the_shop_are_renamed_in_every_procedure() {
+    let name = "procedures/shop/common.cotter";
+    let (mut client, text) = demo(name);
+    let names = declared(&mut client, name, &text);
+    for (_, word) in names.iter().step_by(9).take(4) {
+        let text = std::fs::read_to_string(client.path(name)).unwrap();
+        let found = declared(&mut client, name, &text);
+        let (place, _) = found.iter().find(|(_, own)| own == word).unwrap();
+        renamed(&mut client, name, place, &format!("{word}-q"));
+    }
+    client.wait_for(name, &[]);
+    // Each procedure, as it is on the disk now.
+    for entry in ignore::Walk::new(client.path("procedures")).flatten() {
+        if entry.path().extension().is_some_and(|it| it == "cotter") {
+            let name = entry.path().strip_prefix(client.folder.path()).unwrap().to_str().unwrap().to_owned();
+            let text = std::fs::read_to_string(entry.path()).unwrap();
+            if name != "procedures/shop/common.cotter" {
+                client.open(&name, &text);
+                client.wait_for(&name, &[]);
+            }
+        }
+    }
+}

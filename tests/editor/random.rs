@@ -55,7 +55,7 @@ fn checked(text: &str) -> Vec<String> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 16, ..ProptestConfig::default() })]
     #[test]
     fn random_edits_keep_the_text_in_step(edits in prop::collection::vec(typed(), 1..24)) {
         let mut client = Client::new(&[]);

@@ -2,12 +2,13 @@
 use super::{OfferSort, Offers};
 use crate::checks;
 use crate::editor::hover;
-use crate::editor::marks::Sort;
+use crate::editor::marks::{Kind, Sort};
 use crate::model::ghs;
 use crate::model::hazard::{Hazard, Wear};
 use crate::model::quantity::Dimension;
 use crate::model::verb::{Effect, Quantities, Verb};
 use crate::syntax::words::{self, AttributeForm, AttributeKey, Owner};
+use std::collections::BTreeSet;
 
 const PREPOSITIONS: [&str; 16] = [
     "with", "using", "on", "onto", "in", "into", "to", "from", "at", "off", "out of", "against", "until",
@@ -45,7 +46,8 @@ impl Offers<'_> {
             "follow" => self.numbers(),
             "until" | "while" => self.names(start, 1),
             "skip" | "repeat" => self.labels(start),
-            "as" | "facing" | "hold" | "report" | "choose" => {}
+            "hold" | "report" => self.roles(start),
+            "as" | "facing" | "choose" => {}
             "by" if verb == "tighten" => self.known_by(start, |sort| (sort == Sort::Torque).then_some(0)),
             "with" => self.known_by(start, |sort| match sort {
                 Sort::Tool => Some(0),
@@ -69,6 +71,18 @@ impl Offers<'_> {
                 self.objects(start, verb);
                 self.keywords(4, &PREPOSITIONS);
             }
+        }
+    }
+
+    /// Who signs or is told elsewhere in the file.
+    fn roles(&mut self, start: usize) {
+        let roles = self.shop.marks(self.page).iter().filter(|mark| mark.kind == Kind::Role);
+        let roles: BTreeSet<&str> = roles
+            .filter(|mark| (mark.span.end as usize) < start || start < mark.span.start as usize)
+            .map(|mark| self.page.source.slice(mark.span))
+            .collect();
+        for role in roles {
+            self.offer(start, 0, OfferSort::Name, role, "who signs or is told", String::new());
         }
     }
 

@@ -14,6 +14,14 @@ use std::time::Duration;
 /// How long an author must pause before what hangs on the file is looked at too.
 const PAUSE: Duration = Duration::from_millis(120);
 
+/// Questions whose answers lead into other files.
+const ACROSS_FILES: [&str; 4] = [
+    "textDocument/definition",
+    "textDocument/references",
+    "textDocument/prepareRename",
+    "textDocument/rename",
+];
+
 /// How it ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum End {
@@ -114,6 +122,11 @@ impl Server<'_> {
         if request.method == "shutdown" {
             self.closing = true;
             return Response::new_ok(request.id, ());
+        }
+        // Edits of other files must be of their texts as they are now.
+        if self.desk.is_behind() && ACROSS_FILES.contains(&request.method.as_str()) {
+            let reports = self.desk.settle();
+            self.tell(&reports);
         }
         match protocol::answer(&self.desk, &request.method, request.params) {
             Ok(value) => Response::new_ok(request.id, value),

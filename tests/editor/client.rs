@@ -93,7 +93,10 @@ impl Client {
     }
 
     fn receive(&mut self) -> Message {
-        let message = self.connection.receiver.recv_timeout(LONG).expect("the server says something");
+        let message = self.connection.receiver.recv_timeout(LONG).unwrap_or_else(|error| {
+            let told = self.told.iter().filter(|(_, (_, findings))| !findings.is_empty());
+            panic!("the server says nothing more: {error}; {:?}", told.collect::<Vec<_>>())
+        });
         if let Message::Notification(it) = &message
             && it.method == "textDocument/publishDiagnostics"
         {

@@ -9,6 +9,7 @@ mod explain;
 mod follow;
 mod formats;
 mod mend;
+mod pages;
 #[cfg(feature = "editor")]
 mod preview;
 mod record;

@@ -15,6 +15,7 @@ mod mend;
 mod linked;
 mod listing;
 mod one;
+mod pages;
 mod plain;
 #[cfg(feature = "editor")]
 mod preview;
@@ -35,7 +36,7 @@ use crate::model::Language;
 use crate::report::Severity;
 use crate::workspace::{self, files, paths, trouble};
 use clap::builder::{PossibleValuesParser, TypedValueParser};
-use clap::{Args, Parser, Subcommand, ValueEnum};
+use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 use std::process::ExitCode;
 use terminal::Terminal;
@@ -94,6 +95,10 @@ enum Command {
     },
     /// Make a first rough source from a plain list of steps
     ImportText(import_text::ImportArguments),
+    /// Print a script that makes a shell complete what is typed behind `cotter`
+    Completions(pages::CompletionArguments),
+    /// Print the manual page, or write all of them
+    Man(pages::ManArguments),
     /// List the rules, or explain one
     Explain {
         /// The rule's name, as it stands in square brackets behind a finding
@@ -245,6 +250,8 @@ pub fn main(servers: &Servers) -> ExitCode {
         Command::Compare(compare) => compare::run(&compare, &mut terminal),
         Command::Schema { form } => schema::run(form, &mut terminal),
         Command::ImportText(import) => import_text::run(&import, &mut terminal),
+        Command::Completions(it) => pages::completions(&it, Arguments::command(), &mut terminal),
+        Command::Man(it) => pages::man(&it, Arguments::command(), &mut terminal),
         Command::Explain { rule } => explain::run(rule.as_deref(), &mut terminal),
     };
     terminal.finish(code)

@@ -17,9 +17,17 @@ fn every_rule_can_be_explained() {
     for rule in RULES {
         let run = workspace.run(&["explain", rule.id]);
         assert_eq!(run.code, 0, "{}", rule.id);
+        let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        let page = words(&run.stdout);
         for part in [rule.summary, rule.explain.trim(), "Refused:", "Accepted:"] {
-            assert!(run.stdout.contains(part), "{}: {part}", rule.id);
+            assert!(page.contains(&words(part)), "{}: {part}", rule.id);
         }
+        let prose = run.stdout.split("Refused:").next().unwrap();
+        let long: Vec<&str> = prose.lines().filter(|line| line.chars().count() > 88).collect();
+        assert!(long.is_empty(), "{}: {long:?}", rule.id);
+        assert!(
+            rule.bad.lines().all(|line| line.is_empty() || run.stdout.contains(&format!("\n    {line}\n")))
+        );
         let may_be_set_aside = run.stdout.contains("set it aside for one statement");
         assert_eq!(may_be_set_aside, rule.waivable, "{}", rule.id);
     }

@@ -243,7 +243,9 @@ impl Desk {
     }
 
     fn read(&mut self, root: &Path) {
-        let open: OpenTexts = self.open.iter().map(|(path, it)| (path.clone(), it.text.clone())).collect();
+        let here = |path: &PathBuf| self.roots.get(path).is_some_and(|own| own == root);
+        let open = self.open.iter().filter(|(path, _)| here(path));
+        let open: OpenTexts = open.map(|(path, it)| (path.clone(), it.text.clone())).collect();
         self.shops.insert(root.to_path_buf(), Shop::open(root, self.reach(root), open));
     }
 

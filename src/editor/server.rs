@@ -6,6 +6,7 @@ use super::protocol::{
     DidSaveTextDocumentParams, ErrorCode, Message, Notification, Request, RequestId, Response,
 };
 use super::uri;
+use crate::workspace::collect::is_source;
 use serde::de::DeserializeOwned;
 use std::collections::{HashSet, VecDeque};
 use std::path::{Path, PathBuf};
@@ -139,7 +140,12 @@ impl Server<'_> {
         let Notification { method, params } = notification;
         match method.as_str() {
             "textDocument/didOpen" => {
-                if let Some(DidOpenTextDocumentParams { text_document: it }) = read(params) {
+                // Some clients send their settings files too.
+                let ours = |it: &DidOpenTextDocumentParams| {
+                    let it = &it.text_document;
+                    it.language_id.to_string() == "cotter" || is_source(&uri::to_path(&it.uri.0))
+                };
+                if let Some(DidOpenTextDocumentParams { text_document: it }) = read(params).filter(ours) {
                     self.desk.open(&it.uri.0, &it.text, it.version);
                 }
             }

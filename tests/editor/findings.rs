@@ -103,6 +103,18 @@ fn a_folder_that_becomes_a_workspace_has_its_own_settings() {
 }
 
 #[test]
+fn an_open_file_of_a_workspace_within_is_no_file_of_the_one_around() {
+    let text = clean();
+    let mut client = Client::new(&[("a.cotter", &text), ("sub/a.cotter", &text), ("sub/cotter.toml", "")]);
+    client.open("sub/a.cotter", &text);
+    client.open("a.cotter", &text);
+    client.replace("a.cotter", &format!("{text}\n"));
+    // The number is given twice, but not in one workspace.
+    assert_eq!(rules(&client.findings("a.cotter")), [""; 0]);
+    assert_eq!(rules(&client.findings("sub/a.cotter")), [""; 0]);
+}
+
+#[test]
 fn a_page_that_was_never_saved_and_one_outside_every_workspace_are_looked_at() {
     let mut client = Client::new(&[]);
     client.open_as("untitled:Untitled-1", &clean());

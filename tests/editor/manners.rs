@@ -39,6 +39,16 @@ fn unknown_and_misshapen_messages_are_refused_or_passed_over() {
 }
 
 #[test]
+fn files_of_other_languages_are_left_alone() {
+    let mut client = Client::new(&[]);
+    let uri = client.uri("cotter.toml");
+    let document = json!({ "uri": uri, "languageId": "toml", "version": 1, "text": "house = \"Shop\"\n" });
+    client.say("textDocument/didOpen", json!({ "textDocument": document }));
+    let place = json!({ "textDocument": { "uri": uri } });
+    assert_eq!(client.ask("textDocument/documentSymbol", place), Ok(json!(null)));
+}
+
+#[test]
 fn a_cancelled_request_is_told_so() {
     let mut client = Client::new(&[("a.cotter", &clean())]);
     client.open("a.cotter", &clean());

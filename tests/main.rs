@@ -22,6 +22,7 @@ mod duties;
 mod editor;
 mod fastener;
 mod import;
+mod format;
 mod kit;
 mod laws;
 mod layers;

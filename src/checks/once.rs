@@ -43,8 +43,8 @@ impl<'s> Once<'s> {
     }
 }
 
-/// Only blanks stand between the two.
+/// Only blanks and line ends stand between the two.
 fn is_next(last: Span, next: Span, subject: &Subject<'_>) -> bool {
     let between = subject.source.slice(Span { start: last.end, end: next.start, ..next });
-    !between.is_empty() && between.chars().all(|c| c == ' ')
+    !between.is_empty() && between.chars().all(char::is_whitespace)
 }

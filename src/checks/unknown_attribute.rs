@@ -46,7 +46,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
 /// Behind a misspelt key the rest of its list (`hazrds H225, H319`) looks like more attributes.
 fn is_one_list(misspelt: Span, next: Span, subject: &Subject<'_>) -> bool {
     let between = subject.source.slice(Span { start: misspelt.end, end: next.start, ..next });
-    !between.is_empty() && !between.contains(['\n', '"', '#'])
+    !between.is_empty() && !between.contains(['"', '#'])
 }
 
 /// `4x` for `x4`.

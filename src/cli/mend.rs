@@ -1,7 +1,7 @@
 //! `cotter check --fix` and `--diff`: the safe mends, applied to the files or only shown.
 use super::trouble::Trouble;
 use super::workspace::{Asked, Selection};
-use super::{files, run};
+use super::{difference, files, run};
 use crate::report::{Edit, Finding, Severity};
 use crate::source::SourceFile;
 use crate::{compile, report};
@@ -40,7 +40,7 @@ fn workspace(here: &Path, asked: &Asked, only_show: bool, told: &mut String, tro
             continue;
         }
         if only_show {
-            told.push_str(&difference(&shown, &source.text, &text));
+            told.push_str(&difference::unified(&shown, "mended", &source.text, &text));
             continue;
         }
         let path = selection.workspace.path(&source.name);
@@ -87,9 +87,4 @@ fn mended<'f>(source: &SourceFile, findings: &'f [Finding]) -> (String, Vec<&'f 
 /// Two that insert at one place would come out in an order that nobody chose.
 fn apart(a: &Edit, b: &Edit) -> bool {
     a.span.end < b.span.start || b.span.end < a.span.start
-}
-
-fn difference(shown: &str, before: &str, after: &str) -> String {
-    let difference = similar::TextDiff::from_lines(before, after);
-    difference.unified_diff().context_radius(2).header(shown, &format!("{shown}, mended")).to_string()
 }

@@ -8,6 +8,8 @@ mod earlier;
 mod explain;
 mod findings;
 mod git;
+mod difference;
+mod fmt;
 mod graphic;
 mod import_text;
 mod kit;
@@ -67,6 +69,8 @@ enum Command {
     Check(CheckArguments),
     /// Check, then make the sheets of each procedure without errors
     Build(BuildArguments),
+    /// Put files in the one layout of the house; what they mean stays the same
+    Fmt(fmt::FmtArguments),
     /// Convert a torque, set a wrench with an adapter, and hold it against a fastener
     Torque(torque::TorqueArguments),
     /// List what to order and lay out for several procedures and benches
@@ -239,6 +243,7 @@ pub fn main(servers: &Servers) -> ExitCode {
     let code = match arguments.command {
         Command::Check(check) => check::run(&check, arguments.jobs, &mut terminal),
         Command::Build(build) => build::run(&build, arguments.jobs, &mut terminal),
+        Command::Fmt(format) => fmt::run(&format, arguments.jobs, &mut terminal),
         Command::Torque(torque) => torque::run(&torque, &mut terminal),
         Command::Kit(kit) => kit::run(&kit, arguments.jobs, &mut terminal),
         Command::Trace(trace) => trace::run(&trace, &mut terminal),

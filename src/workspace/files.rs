@@ -27,7 +27,7 @@ pub fn read_bytes(path: &Path, shown: &str, largest: u64, mend: &str) -> Result<
     let mut bytes = Vec::with_capacity(usize::try_from(meta.len().min(largest)).unwrap_or(0));
     file.take(largest + 1).read_to_end(&mut bytes).map_err(failed)?;
     if bytes.len() as u64 > largest {
-        return Err(Trouble::new(shown, format!("is larger than {} MiB", largest / (1024 * 1024))).help(mend));
+        return Err(too_large(shown, largest).help(mend));
     }
     Ok(bytes)
 }
@@ -48,6 +48,21 @@ pub fn save(path: &Path, before: &str, after: &str) -> io::Result<()> {
     file.as_file().set_permissions(std::fs::metadata(path)?.permissions())?;
     file.persist(path).map_err(|error| error.error)?;
     Ok(())
+}
+
+/// What is handed in on standard input.
+pub fn read_standard_input() -> Result<String, Trouble> {
+    const SHOWN: &str = "standard input";
+    let mut bytes = Vec::new();
+    io::stdin().take(LARGEST + 1).read_to_end(&mut bytes).map_err(|error| unreadable(SHOWN, &error))?;
+    if bytes.len() as u64 > LARGEST {
+        return Err(too_large(SHOWN, LARGEST));
+    }
+    String::from_utf8(bytes).map_err(|error| not_utf8(SHOWN, &error))
+}
+
+fn too_large(shown: &str, largest: u64) -> Trouble {
+    Trouble::new(shown, format!("is larger than {} MiB", largest / (1024 * 1024)))
 }
 
 /// A trouble for what the operating system said.

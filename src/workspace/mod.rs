@@ -242,7 +242,7 @@ impl Workspace {
 }
 
 /// The files that the asked paths stand for.
-fn wanted(asked: &Asked, shown: impl Fn(&Path) -> String + Copy) -> (Vec<PathBuf>, Vec<Trouble>) {
+pub fn wanted(asked: &Asked, shown: impl Fn(&Path) -> String + Copy) -> (Vec<PathBuf>, Vec<Trouble>) {
     let mut found = Vec::new();
     let mut troubles = Vec::new();
     for path in &asked.paths {

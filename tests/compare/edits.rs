@@ -74,7 +74,7 @@ pub const EDITS: &[Edit] = &[
     signed("hazard class changed", Kind::Caution, How::Changed, class_changed),
     signed("protective equipment dropped", Kind::Caution, How::Weakened, wear_dropped),
     edit("protective equipment added", Kind::Caution, How::Changed, |it| {
-        in_message(it, |l| swapped(l, "wear:   ", "wear:   hair net, "))
+        in_message(it, |l| swapped(l, "wear: ", "wear: hair net, "))
     }),
     signed("`avoid:` dropped", Kind::Caution, How::Weakened, |it| without_line(it, "    avoid:")),
     signed("number in a message changed", Kind::Caution, How::Weakened, |it| in_message(it, first_number)),
@@ -133,7 +133,7 @@ pub const EDITS: &[Edit] = &[
     words("label renamed everywhere", label_renamed),
     words("part renamed everywhere", part_renamed),
     words("message reworded", |it| {
-        in_message(it, |l| swapped(l, "harm:   ", "harm:   Possibly ").filter(|_| l.contains("harm:")))
+        in_message(it, |l| swapped(l, "harm: ", "harm: Possibly ").filter(|_| l.contains("harm:")))
     }),
     layout("blank lines added", |it| {
         every(it, |l| if l.starts_with("    ") { l.to_owned() } else { format!("\n{l}") })

@@ -13,6 +13,7 @@ use cotter::source::{FileId, SourceFile};
 use faults::{FAULTS, Fault};
 use rayon::prelude::*;
 use source::Lines;
+use std::path::PathBuf;
 
 const TABLE: &str = "\
 # What the rules catch
@@ -131,7 +132,8 @@ fn scores(shop: &Shop, clean: &[(String, String)], faults: &[&Fault]) -> Vec<Sco
 pub(crate) fn procedures() -> Vec<(String, String)> {
     let root = shop::package("");
     let sources = shop::sources(&shop::package("procedures"));
-    let read = sources.iter().map(|path| (shop::name(&root, path), std::fs::read_to_string(path).unwrap()));
+    let text = |path: &PathBuf| source::one_line_each(&std::fs::read_to_string(path).unwrap());
+    let read = sources.iter().map(|path| (shop::name(&root, path), text(path)));
     read.filter(|(_, text)| text.lines().any(|line| line.starts_with("procedure "))).collect()
 }
 

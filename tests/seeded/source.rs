@@ -109,3 +109,22 @@ pub fn without(line: &str, from: &str) -> Option<String> {
         if tail.is_empty() { String::new() } else { tail.to_owned() }
     ))
 }
+
+/// The file with each declaration on a line of its own, and one blank behind the key of a detail: easier to break.
+pub fn one_line_each(text: &str) -> String {
+    let mut plain: Vec<String> = Vec::new();
+    let mut header = true;
+    for line in text.lines() {
+        header &= !line.is_empty();
+        let goes_on = line.starts_with("        ") && !line.trim_start().starts_with("stage:");
+        match plain.last_mut().filter(|_| goes_on) {
+            Some(before) => *before = format!("{before} {}", line.trim_start()),
+            None if header => plain.push(line.to_owned()),
+            None => plain.push(match line.split_once(": ") {
+                Some((key, value)) if !key.contains('"') => format!("{key}: {}", value.trim_start()),
+                _ => line.to_owned(),
+            }),
+        }
+    }
+    plain.join("\n") + "\n"
+}

@@ -1,3 +1,4 @@
 //! What several tests share.
+pub mod programs;
 pub mod shop;
 pub mod workspace;

@@ -1,6 +1,7 @@
 //! A small workspace in a temporary folder, and the real program run in it.
+use std::io::Write;
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Command, Output, Stdio};
 
 /// Files in a temporary folder that goes away with the value.
 pub struct Workspace {
@@ -12,6 +13,16 @@ pub struct Run {
     pub code: i32,
     pub stdout: String,
     pub stderr: String,
+}
+
+impl Run {
+    fn of(output: Output) -> Run {
+        Run {
+            code: output.status.code().expect("the program ends by itself"),
+            stdout: String::from_utf8(output.stdout).unwrap(),
+            stderr: String::from_utf8(output.stderr).unwrap(),
+        }
+    }
 }
 
 impl Workspace {
@@ -49,17 +60,27 @@ impl Workspace {
     }
 
     pub fn run_with(&self, folder: &str, arguments: &[&str], variables: &[(&str, &str)]) -> Run {
+        let mut command = self.command(folder, arguments);
+        Run::of(command.envs(variables.iter().copied()).output().unwrap())
+    }
+
+    /// Runs the program with `input` on its standard input.
+    pub fn run_on(&self, input: impl AsRef<[u8]>, arguments: &[&str]) -> Run {
+        let mut command = self.command(".", arguments);
+        command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
+        let mut child = command.spawn().unwrap();
+        // One that ends without reading leaves nobody to write to.
+        let _ = child.stdin.take().unwrap().write_all(input.as_ref());
+        Run::of(child.wait_with_output().unwrap())
+    }
+
+    fn command(&self, folder: &str, arguments: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_cotter"));
         command.current_dir(self.path(folder)).args(arguments);
         for name in ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLUMNS"] {
             command.env_remove(name);
         }
-        let output = command.envs(variables.iter().copied()).output().unwrap();
-        Run {
-            code: output.status.code().expect("the program ends by itself"),
-            stdout: String::from_utf8(output.stdout).unwrap(),
-            stderr: String::from_utf8(output.stderr).unwrap(),
-        }
+        command
     }
 
     /// Runs git here; as nobody in particular, whatever the machine is set to.

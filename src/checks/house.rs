@@ -8,7 +8,12 @@ impl Rule {
     ///
     /// A rule that cannot be waived is never weaker than its own severity.
     pub fn level(&self, settings: &Settings) -> Option<Severity> {
-        let house = settings.rules.get(self.id).map_or(Some(self.severity), |level| level.severity());
+        self.level_under(settings.rules.get(self.id).copied())
+    }
+
+    /// The same where it is known what the house says of the rule.
+    pub(super) fn level_under(&self, house: Option<Level>) -> Option<Severity> {
+        let house = house.map_or(Some(self.severity), Level::severity);
         if self.waivable { house } else { house.max(Some(self.severity)) }
     }
 }

@@ -319,14 +319,17 @@ pub fn near(word: &str) -> Vec<&'static str> {
 /// Findings of the syntax are not among them: no waiver hides a line that could not be read.
 pub fn run(subject: &Subject<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
+    // Both are sorted by name.
+    let mut house = subject.settings.rules.iter().peekable();
     for rule in RULES {
-        let Some(severity) = rule.level(subject.settings) else { continue };
+        while house.next_if(|(id, _)| id.as_str() < rule.id).is_some() {}
+        let said = house.next_if(|(id, _)| id.as_str() == rule.id).map(|(_, level)| *level);
+        let Some(severity) = rule.level_under(said) else { continue };
         let from = findings.len();
         (rule.check)(subject, &mut findings);
         // A rule may find a thing less sure than its severity; what the house says goes for all.
-        let by_house = subject.settings.rules.contains_key(rule.id);
         for finding in findings.iter_mut().skip(from) {
-            finding.severity = if by_house { severity } else { finding.severity.min(severity) };
+            finding.severity = if said.is_some() { severity } else { finding.severity.min(severity) };
         }
     }
     if !subject.document.slips.is_empty() {

@@ -18,7 +18,7 @@ pub struct Broken<'s, 'd> {
 
 /// The breaches of these kinds.
 pub fn of<'s, 'd>(subject: &'s Subject<'d>, kinds: &'static [Kind]) -> impl Iterator<Item = Broken<'s, 'd>> {
-    let mine = subject.ledger.breaches.iter().filter(move |breach| kinds.contains(&breach.kind));
+    let mine = subject.ledger().breaches.iter().filter(move |breach| kinds.contains(&breach.kind));
     mine.map(|breach| Broken {
         breach,
         name: name(subject, breach.what),

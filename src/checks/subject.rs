@@ -20,7 +20,7 @@ pub struct Subject<'a> {
     pub register: &'a Register,
     pub source: &'a SourceFile,
     pub(super) contents: Contents<'a>,
-    pub(super) ledger: Ledger,
+    ledger: OnceCell<Ledger>,
     tightenings: OnceCell<Vec<Tightening<'a>>>,
     judged: OnceCell<Vec<judged::Judged<'a>>>,
     measured: OnceCell<Vec<wrenches::OfOneStep<'a>>>,
@@ -39,9 +39,7 @@ impl<'a> Subject<'a> {
         let contents = Contents::of(document);
         let (tightenings, judged) = (OnceCell::new(), OnceCell::new());
         let (measured, demands) = (OnceCell::new(), OnceCell::new());
-        // A line that was not read may have settled anything.
-        let lost = !unread.is_empty() || document.slips.iter().any(is_lost);
-        let ledger = if lost { Ledger::default() } else { ledger::keep(document, register) };
+        let ledger = OnceCell::new();
         Subject {
             document,
             unread,
@@ -55,6 +53,15 @@ impl<'a> Subject<'a> {
             measured,
             demands,
         }
+    }
+
+    /// What the steps leave open or settle in the wrong order; worked out when the first rule asks.
+    pub(super) fn ledger(&self) -> &Ledger {
+        self.ledger.get_or_init(|| match self.has_lost_lines() {
+            // A line that was not read may have settled anything.
+            true => Ledger::default(),
+            false => ledger::keep(self.document, self.register),
+        })
     }
 
     /// What the steps tighten, as far as it could be made sense of; worked out when the first rule asks.

@@ -4,6 +4,7 @@
 //! `cargo bench --bench ratios` prints criterion's report and then the table with its limits; over a limit it fails.
 #![allow(clippy::print_stdout, clippy::disallowed_methods, clippy::indexing_slicing, clippy::expect_used)]
 mod corpus;
+mod following;
 
 use cotter::model::catalogues::Catalogues;
 use cotter::model::{Register, Settings};
@@ -30,6 +31,9 @@ struct Shop {
 }
 
 impl Shop {
+    fn with(settings: Settings) -> Shop {
+        Shop { settings, register: Register::default(), catalogues: Catalogues::default() }
+    }
     fn compile(&self, text: &Arc<str>) -> (SourceFile, Compiled) {
         let source = SourceFile::new(FileId(0), "bench.cotter", Arc::clone(text));
         let around =
@@ -80,11 +84,8 @@ fn spread(threads: usize, texts: &[Arc<str>], work: impl Fn(&Arc<str>) -> usize 
 
 fn main() -> ExitCode {
     let texts: Vec<Arc<str>> = (0..corpus::FILES).map(|file| corpus::procedure(file).into()).collect();
-    let shop = Shop {
-        settings: Settings::default(),
-        register: Register::default(),
-        catalogues: Catalogues::default(),
-    };
+    let shop = Shop::with(Settings::default());
+    let without_following = Shop::with(following::off());
     let found: usize = texts.iter().map(|text| shop.check(text)).sum();
     assert_eq!(found, 0, "the corpus is clean");
     let folder = tempfile::tempdir().expect("a folder for the measurements");
@@ -100,6 +101,7 @@ fn main() -> ExitCode {
         |work: &dyn Fn(&Arc<str>) -> usize| texts.iter().map(|text| work(black_box(text))).sum::<usize>();
     group.bench_function("read", |b| b.iter(|| texts.iter().map(|text| read(black_box(text))).sum::<u64>()));
     group.bench_function("markdown", |b| b.iter(|| each(&|text| markdown(text))));
+    group.bench_function("check-lines", |b| b.iter(|| each(&|text| without_following.check(text))));
     group.bench_function("check", |b| b.iter(|| each(&|text| shop.check(text))));
     group.bench_function("build", |b| b.iter(|| each(&|text| shop.build(text))));
     group.bench_function("check-1", |b| b.iter(|| spread(1, &texts, |text| shop.check(text))));
@@ -117,20 +119,21 @@ fn report(folder: &Path) -> ExitCode {
         value["median"]["point_estimate"].as_f64().expect("the median is a number")
     };
     let markdown = time("markdown");
-    println!("\n{:<44}{:>8}{:>10}", "", "ratio", "limit");
+    println!("\n{:<52}{:>8}{:>10}", "", "ratio", "limit");
     let mut over = false;
     let mut row = |name: &str, ratio: f64, limit: f64, least: bool| {
         let bad = if least { ratio < limit } else { ratio > limit };
         over |= bad;
         let sign = if least { "≥" } else { "≤" };
         println!(
-            "{name:<44}{ratio:>8.2}{:>10}{}",
+            "{name:<52}{ratio:>8.2}{:>10}{}",
             format!("{sign} {limit}"),
             if bad { "  over" } else { "" }
         );
     };
     row("reading the bytes / markdown", time("read") / markdown, 1.0, false);
-    row("check / markdown", time("check") / markdown, 3.0, false);
+    row("check, rules of lines and declarations / markdown", time("check-lines") / markdown, 3.0, false);
+    row("check, all rules / markdown", time("check") / markdown, 4.0, false);
     row("check and both sheets / markdown", time("build") / markdown, 12.0, false);
     row("two threads against one, check", time("check-1") / time("check-2"), 1.8, true);
     if over { ExitCode::FAILURE } else { ExitCode::SUCCESS }

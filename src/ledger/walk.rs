@@ -56,6 +56,7 @@ impl<'a> Book<'a> {
 }
 
 impl Book<'_> {
+    #[cold]
     pub(super) fn breach(&mut self, kind: Kind, what: Name, at: Span) -> &mut Breach {
         self.breaches.push(Breach {
             kind,

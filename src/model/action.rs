@@ -6,8 +6,15 @@ use super::rare::{Rare, Seldom};
 use super::torque::Torque;
 use super::verb::{Effect, Verb};
 use crate::source::{Span, Spanned, Text};
+use smallvec::SmallVec;
 use std::ops::Deref;
 use std::sync::LazyLock;
+
+/// Mostly one, which then needs no table of its own.
+pub type Actions = SmallVec<[Action; 1]>;
+
+/// Mostly one, which then needs no table of its own.
+pub type Objects = SmallVec<[Object; 1]>;
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum Action {
@@ -124,7 +131,7 @@ pub struct Work {
     pub verb: &'static Verb,
     pub verb_span: Span,
     pub span: Span,
-    pub objects: Vec<Object>,
+    pub objects: Objects,
     pub places: Vec<Place>,
     pub tools: Vec<Object>,
     pub supplies: Vec<Object>,
@@ -250,7 +257,7 @@ pub struct Place {
 
 #[derive(Debug, Clone, PartialEq)]
 pub enum PlaceTarget {
-    Objects(Vec<Object>),
+    Objects(Objects),
     Quantity(Quantity),
     Text(Text),
 }

@@ -1,5 +1,5 @@
 //! One numbered step: actions, their outcomes, and what the sheets say around them.
-use super::action::{Action, Condition};
+use super::action::{Action, Actions, Condition};
 use super::declarations::{Applies, Name};
 use super::document::Due;
 use super::message::Message;
@@ -8,6 +8,7 @@ use super::quantity::Quantity;
 use super::rare::{Rare, Seldom};
 use crate::source::{Span, Spanned, Text};
 use compact_str::CompactString;
+use smallvec::SmallVec;
 use std::ops::Deref;
 use std::sync::LazyLock;
 
@@ -20,7 +21,7 @@ pub struct Step {
     pub span: Span,
     /// With all that is indented under it.
     pub extent: Span,
-    pub actions: Vec<Action>,
+    pub actions: Actions,
     pub outcomes: Vec<Outcome>,
     pub prose: Option<Prose>,
     pub details: Rare<StepDetails>,
@@ -79,8 +80,8 @@ impl Step {
 /// `if cracked, holes elongated: renew drum`.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outcome {
-    pub when: Vec<Spanned<When>>,
-    pub then: Vec<Action>,
+    pub when: SmallVec<[Spanned<When>; 1]>,
+    pub then: Actions,
     pub span: Span,
 }
 
@@ -112,14 +113,14 @@ impl When {
 #[derive(Debug, Clone, PartialEq)]
 pub struct ChoiceOption {
     pub name: Text,
-    pub actions: Vec<Action>,
+    pub actions: Actions,
     pub span: Span,
 }
 
 #[derive(Debug, Clone, PartialEq)]
 pub struct Exception {
     pub places: Vec<Text>,
-    pub actions: Vec<Action>,
+    pub actions: Actions,
     pub span: Span,
 }
 

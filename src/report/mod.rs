@@ -52,6 +52,7 @@ pub struct Finding {
 
 impl Finding {
     /// A finding of `rule` at `span`; the loop that runs the rules sets the severity in force.
+    #[cold]
     pub fn new(rule: &'static str, span: Span, message: impl Into<String>) -> Finding {
         Finding {
             rule,

@@ -50,7 +50,26 @@ pub fn split(source: &SourceFile) -> impl Iterator<Item = Line> {
     })
 }
 
+/// A line of words that end where it ends, at the margin or behind four blanks.
+fn plain_class(raw: &[u8], start: usize) -> Option<Line> {
+    const INDENT: usize = 4;
+    let raw = raw.strip_suffix(b"\n")?;
+    let is_word = |byte: &u8| *byte > b'#';
+    let lead = if raw.first().is_some_and(is_word) { 0 } else { INDENT };
+    let blanks = raw.get(..lead)?.iter().all(|byte| *byte == b' ');
+    let whole = raw.get(lead).is_some_and(is_word) && raw.last().is_some_and(|byte| *byte > b' ');
+    if !blanks || !whole || raw.len() > LONGEST_LINE {
+        return None;
+    }
+    let kind = if lead == 0 { LineKind::Margin } else { LineKind::Indented };
+    let clip = |n: usize| u32::try_from(n).unwrap_or(u32::MAX);
+    Some(Line { start: clip(start + lead), end: clip(start + raw.len()), indent: lead as u16, kind })
+}
+
 fn class(raw: &[u8], start: usize) -> Line {
+    if let Some(line) = plain_class(raw, start) {
+        return line;
+    }
     let is_trail = |byte: &u8| matches!(byte, b'\n' | b'\r' | b' ' | b'\t');
     let length = raw.iter().rposition(|byte| !is_trail(byte)).map_or(0, |last| last + 1);
     let raw = raw.get(..length).unwrap_or(&[]);

@@ -8,6 +8,7 @@ use crate::source::{SourceFile, Span};
 pub const UNREADABLE_LINE: &str = "unreadable-line";
 
 /// The finding for the line at `line`; `form` shows how such a line looks (without its outer backticks).
+#[cold]
 pub fn line(source: &SourceFile, line: Span, why: &Unread, form: &str) -> Finding {
     let text = source.slice(line);
     if why.too_deep {
@@ -58,6 +59,7 @@ fn colon(line: Span, text: &str) -> Option<(String, Option<(Span, String)>)> {
 }
 
 /// A line longer than [`super::lines::LONGEST_LINE`].
+#[cold]
 pub fn too_long(line: Span) -> Finding {
     let shown = Span::new(line.file, line.start as usize, line.start as usize + 1);
     Finding::new(
@@ -73,12 +75,14 @@ pub fn too_long(line: Span) -> Finding {
 }
 
 /// An indented line before any statement.
+#[cold]
 pub fn belongs_to_nothing(line: Span) -> Finding {
     Finding::new(UNREADABLE_LINE, line, "This indented line belongs to nothing: no statement stands above it")
         .help("A file starts at the margin with `procedure NUMBER \"Title\"` or `catalogue \"Title\"`")
 }
 
 /// A deeper line under a declaration that is no detail.
+#[cold]
 pub fn no_detail(line: Span) -> Finding {
     Finding::new(UNREADABLE_LINE, line, "This line under a declaration is no `key: value`")
         .help("Lines that go on with the declaration stand before its `stage:` and `waive:` lines")

@@ -95,6 +95,7 @@ impl Resolver<'_> {
         }
     }
 
+    #[cold]
     fn unknown_verb(&mut self, written: &ast::Action) {
         self.count_uses(written);
         if written.verb.as_str() == "replace" {

@@ -52,7 +52,7 @@ struct Batch {
     next: usize,
 }
 
-const AT_A_TIME: usize = 8;
+const AT_A_TIME: usize = 16;
 
 impl Batch {
     /// The step at the front of `order`, which waits; `None` where its lines make none.

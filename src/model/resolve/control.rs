@@ -1,6 +1,5 @@
 //! The few actions that steer: hold, wait, follow, repeat, choose, stop, skip, report, and `due`.
 use super::Resolver;
-use super::prose::with_brackets;
 use super::quantities::Want;
 use crate::model::action::{Action, Choose, Follow, Hold, Jump, Repeat, Report, Skip, Stop, Times, Wait};
 use crate::model::document::{Call, Due};
@@ -99,7 +98,7 @@ impl Resolver<'_> {
     /// The action, or `None` after a slip about what it lacks.
     pub(super) fn control(&mut self, written: &ast::Action) -> Option<Action> {
         let mut phrases = Phrases::of(written);
-        let texts = with_brackets(written);
+        let texts = self.with_brackets(written);
         let action = match written.verb.as_str() {
             "hold" => self.hold(written, &mut phrases),
             "wait" => self.wait(written, &mut phrases),

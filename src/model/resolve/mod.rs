@@ -117,6 +117,8 @@ struct Resolver<'a> {
     labels: Labels,
     readings: Readings,
     near: Near,
+    /// No bracket and no angle stands in the file, so that no text need be searched for them.
+    bare: bool,
     /// Some step tightens to a torque without a wrench that covers it.
     lacks_wrench: bool,
     slips: Vec<Slip>,
@@ -137,6 +139,7 @@ impl<'a> Resolver<'a> {
             labels: Labels::default(),
             readings: Readings::default(),
             near: Near::default(),
+            bare: memchr::memchr2(b'[', b'<', source.text.as_bytes()).is_none(),
             lacks_wrench: false,
             slips: Vec::new(),
             waivers: Vec::new(),
@@ -191,10 +194,12 @@ impl<'a> Resolver<'a> {
         head
     }
 
+    #[cold]
     fn slip(&mut self, slip: Slip) {
         self.slips.push(slip);
     }
 
+    #[cold]
     fn unusable(&mut self, span: Span, why: &'static str) {
         self.slip(Slip::UnusableStatement { span, why });
     }
@@ -209,6 +214,7 @@ impl<'a> Resolver<'a> {
     }
 
     /// A label, figure or list that is not there.
+    #[cold]
     fn dangling(&mut self, label: &Text, expected: &'static str) {
         if self.incomplete || self.is_lost(label.as_str()) {
             return;

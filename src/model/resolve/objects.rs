@@ -1,7 +1,7 @@
 //! Names in steps and attributes to declared things.
 use super::Resolver;
 use super::taken;
-use crate::model::action::{Marks, Object, PlaceTarget};
+use crate::model::action::{Marks, Object, Objects, PlaceTarget};
 use crate::model::declarations::Name;
 use crate::model::rare::Rare;
 use crate::model::slip::Slip;
@@ -47,12 +47,12 @@ impl Resolver<'_> {
         self.slip(Slip::UndeclaredName { name: word.clone(), expected, near: found });
     }
 
-    pub(super) fn objects(&mut self, written: &mut [ast::Object]) -> Vec<Object> {
+    pub(super) fn objects(&mut self, written: &mut [ast::Object]) -> Objects {
         written.iter_mut().map(|object| self.object(object, false)).collect()
     }
 
     /// Objects where the label of an earlier step may stand too: a reading, a mark.
-    pub(super) fn objects_or_labels(&mut self, written: &mut [ast::Object]) -> Vec<Object> {
+    pub(super) fn objects_or_labels(&mut self, written: &mut [ast::Object]) -> Objects {
         written.iter_mut().map(|object| self.object(object, true)).collect()
     }
 

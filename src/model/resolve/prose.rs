@@ -30,7 +30,7 @@ impl Resolver<'_> {
 
     /// Most prose has neither bracket nor angle and needs no reading.
     fn resolve_prose(&mut self, prose: &mut Prose) {
-        if memchr::memchr2(b'[', b'<', prose.source.as_bytes()).is_none() {
+        if self.bare || memchr::memchr2(b'[', b'<', prose.source.as_bytes()).is_none() {
             return;
         }
         let (names, refused) = markup(&prose.source);
@@ -60,6 +60,11 @@ impl Resolver<'_> {
                 self.target(&Text::new(name, span));
             }
         }
+    }
+
+    /// The quoted texts of an action that may speak of `[names]`.
+    pub(super) fn with_brackets(&self, action: &ast::Action) -> Vec<Text> {
+        if self.bare { Vec::new() } else { with_brackets(action) }
     }
 
     /// Counts the declared names among words without quotes after `while` and `until`: "turning hub".
@@ -98,8 +103,7 @@ impl Resolver<'_> {
     }
 }
 
-/// The quoted texts of an action that may speak of `[names]`.
-pub(super) fn with_brackets(action: &ast::Action) -> Vec<Text> {
+fn with_brackets(action: &ast::Action) -> Vec<Text> {
     fn text(phrase: &PhraseKind) -> Option<&Text> {
         match phrase {
             PhraseKind::Text(text)

@@ -2,10 +2,9 @@
 use super::Resolver;
 use super::actions::Found;
 use super::objects::{is_thing, named};
-use super::prose::with_brackets;
 use super::quantities::Want;
 use super::taken;
-use crate::model::action::{Place, Times, TorqueException, Work};
+use crate::model::action::{Objects, Place, Times, TorqueException, Work};
 use crate::model::declarations::Name;
 use crate::model::quantity::{Dimension, Unit};
 use crate::model::rare::Rare;
@@ -32,7 +31,7 @@ pub(super) struct Filling<'t> {
 
 impl Resolver<'_> {
     pub(super) fn work(&mut self, written: &mut ast::Action, found: Found, stages: &[Stage]) -> Box<Work> {
-        let with_brackets = with_brackets(written);
+        let with_brackets = self.with_brackets(written);
         let mut filling =
             Filling { work: Box::new(blank(found, written.span)), items: Vec::new(), list: None };
         let mut phrases = written.phrases.iter_mut();
@@ -59,7 +58,11 @@ impl Resolver<'_> {
             PhraseKind::Objects(objects) => {
                 let objects =
                     if names_results(verb) { self.objects_or_labels(objects) } else { self.objects(objects) };
-                append(&mut filling.work.objects, objects);
+                // Nearly always the first, whose table then needs no copy.
+                match filling.work.objects.is_empty() {
+                    true => filling.work.objects = objects,
+                    false => filling.work.objects.extend(objects),
+                }
             }
             PhraseKind::Place(place) => match &mut place.what {
                 Target::Quantity(angle)
@@ -85,7 +88,7 @@ impl Resolver<'_> {
             PhraseKind::Tools(objects) => self.with(filling, objects),
             PhraseKind::Text(text) => self.said(filling, text),
             PhraseKind::Label(labels) => {
-                append(&mut filling.work.extras.make().labels, std::mem::take(labels))
+                filling.work.extras.make().labels.extend(std::mem::take(labels));
             }
             PhraseKind::Facing(text) => {
                 let free = filling.work.facing.is_none();
@@ -146,11 +149,13 @@ impl Resolver<'_> {
         }
     }
 
+    #[cold]
     fn unused(&mut self, verb: Span, span: Span, given: &'static str) {
         let verb = self.written(verb);
         self.slip(Slip::UnusedRole { verb, span, given });
     }
 
+    #[cold]
     fn missing(&mut self, work: &Work, wanted: &'static str) {
         let verb = self.written(work.verb_span);
         self.slip(Slip::MissingRole { verb, span: work.span, wanted });
@@ -295,15 +300,6 @@ fn is_angle(quantity: &ast::Quantity) -> bool {
     }
 }
 
-/// Nearly always the first of its kind, whose table then needs no copy.
-fn append<T>(list: &mut Vec<T>, more: Vec<T>) {
-    if list.is_empty() {
-        *list = more;
-    } else {
-        list.extend(more);
-    }
-}
-
 fn takes_what(verb: &Verb) -> bool {
     verb.what != Need::Refused
 }
@@ -318,7 +314,7 @@ fn blank(found: Found, span: Span) -> Work {
         verb: found.verb,
         verb_span: found.span,
         span,
-        objects: Vec::new(),
+        objects: Objects::new(),
         places: Vec::new(),
         tools: Vec::new(),
         supplies: Vec::new(),

@@ -1,7 +1,7 @@
 //! A step: its actions, then the details and prose under it.
 use super::Resolver;
 use super::header::list;
-use crate::model::action::Action;
+use crate::model::action::{Action, Actions};
 use crate::model::hazard::Hazard;
 use crate::model::message::Signal;
 use crate::model::rare::Rare;
@@ -11,6 +11,7 @@ use crate::source::{Span, Spanned, Text};
 use crate::syntax::ast::{self, Detail, DetailValue, Stage, Statement};
 use crate::syntax::words::{self, Place};
 use compact_str::CompactString;
+use smallvec::smallvec;
 use std::cell::OnceCell;
 use std::collections::HashSet;
 
@@ -22,7 +23,7 @@ impl Resolver<'_> {
     pub(super) fn fill_step(&mut self, step: &mut Step, statement: &mut Statement) {
         let stages = self.stages(statement);
         let ast::Head::Step(actions) = &mut statement.head else { return };
-        step.actions = Vec::with_capacity(actions.len());
+        step.actions = Actions::with_capacity(actions.len());
         for action in actions {
             if action.verb.as_str() == "due" {
                 step.details.make().dues.extend(self.due(action));
@@ -147,9 +148,9 @@ impl Resolver<'_> {
         }
     }
 
-    fn consequences(&mut self, detail: &mut Detail) -> Vec<Action> {
-        let DetailValue::Actions(actions) = &mut detail.value else { return Vec::new() };
-        let mut then = Vec::with_capacity(actions.len());
+    fn consequences(&mut self, detail: &mut Detail) -> Actions {
+        let DetailValue::Actions(actions) = &mut detail.value else { return Actions::new() };
+        let mut then = Actions::with_capacity(actions.len());
         then.extend(actions.iter_mut().filter_map(|action| self.action(action, &[])));
         then
     }
@@ -161,7 +162,7 @@ impl Resolver<'_> {
             self.slip(Slip::MissingRole { verb: detail.key.clone(), span: detail.span, wanted });
         }
         let when = if otherwise {
-            vec![Spanned::new(When::Otherwise, detail.key.span)]
+            smallvec![Spanned::new(When::Otherwise, detail.key.span)]
         } else {
             detail.arguments.iter().map(|words| Spanned::new(when(words.as_str()), words.span)).collect()
         };
@@ -271,7 +272,7 @@ pub(super) fn blank(number: u32, statement: &Statement) -> Step {
         number,
         span: statement.span,
         extent: statement.extent,
-        actions: Vec::new(),
+        actions: Actions::new(),
         outcomes: Vec::new(),
         prose: None,
         details: Rare::default(),

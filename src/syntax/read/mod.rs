@@ -47,6 +47,7 @@ struct Pairing<'i> {
 }
 
 impl Reader {
+    #[cold]
     fn pair<'i>(self, rule: Rule, line: &'i Joined<'_>) -> Result<Pairing<'i>, Unread> {
         if nesting(&line.text) > DEEPEST {
             return Err(Unread { at: line.start, expected: Vec::new(), too_deep: true });

@@ -2,6 +2,25 @@
 use super::super::Room;
 use crate::source::{FileId, Span, Text};
 
+/// Which bytes a word is made of, as a table: nearly every byte of a line is asked for.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "in a constant the compiler itself refuses a place that is not there"
+)]
+const IN_WORD: [bool; 256] = {
+    let mut table = [false; 256];
+    let mut byte = 0;
+    while byte < 256 {
+        table[byte] = (byte as u8).is_ascii_alphanumeric() || matches!(byte as u8, b'-' | b'_');
+        byte += 1;
+    }
+    table
+};
+
+fn in_word(byte: u8) -> bool {
+    IN_WORD.get(usize::from(byte)).is_some_and(|&is| is)
+}
+
 /// Reads one line from left to right. Every reader returns `None` where the line is not of the plainest kind.
 pub(super) struct Cursor<'a> {
     pub(super) file: FileId,
@@ -42,8 +61,7 @@ impl<'a> Cursor<'a> {
         let rest = self.text.get(self.at..)?;
         let bytes = rest.as_bytes();
         bytes.first().filter(|byte| byte.is_ascii_alphabetic())?;
-        let in_word = |byte: &u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_');
-        let length = bytes.iter().position(|byte| !in_word(byte)).unwrap_or(bytes.len());
+        let length = bytes.iter().position(|&byte| !in_word(byte)).unwrap_or(bytes.len());
         self.at += length;
         rest.get(..length)
     }

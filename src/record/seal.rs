@@ -2,6 +2,7 @@
 use crate::model::Document;
 use serde_json::Value;
 use sha2::{Digest, Sha256};
+use std::borrow::Cow;
 
 /// `sha256:…` over everything in the record but its seal.
 ///
@@ -21,7 +22,11 @@ pub fn seal(record: &Value) -> String {
 pub fn fingerprint(document: &Document) -> String {
     let mut hash = Sha256::new();
     for text in &document.texts {
-        let plain = text.trim_start_matches('\u{feff}').replace("\r\n", "\n");
+        let text = text.trim_start_matches('\u{feff}');
+        let plain = match memchr::memchr(b'\r', text.as_bytes()) {
+            Some(_) => Cow::from(text.replace("\r\n", "\n")),
+            None => Cow::from(text),
+        };
         hash.update((plain.len() as u64).to_be_bytes());
         hash.update(plain.as_bytes());
     }
@@ -59,5 +64,6 @@ fn object<'a>(out: &mut String, fields: impl Iterator<Item = (&'a String, &'a Va
 }
 
 fn hexadecimal(bytes: &[u8]) -> String {
-    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+    let digit = |half: u8| char::from_digit(u32::from(half), 16).unwrap_or('0');
+    bytes.iter().flat_map(|byte| [digit(byte >> 4), digit(byte & 15)]).collect()
 }

@@ -6,6 +6,7 @@ use crate::model::fastener::pattern::{self, Layout, Place};
 use crate::model::tightening::Tightening;
 use crate::model::torque::{Pattern, Torque};
 use crate::model::verb::Effect;
+use std::cell::RefCell;
 use std::fmt::Write as _;
 
 /// The radius of a fastener, in the drawing's own unit, and the end of its circle.
@@ -26,7 +27,7 @@ pub fn of_work(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
             if let Some(Name::Part(id)) = object.name
                 && let Some(part) = sheet.declarations.part(id)
             {
-                let set = Set { part, count: object.count.unwrap_or(part.count), loosened: true };
+                let set = Set { part, id, count: object.count.unwrap_or(part.count), loosened: true };
                 of_torque(out, sheet, &set, torque);
             }
         }
@@ -35,14 +36,29 @@ pub fn of_work(out: &mut String, sheet: &Sheet<'_>, work: &Work) {
 
 fn of_tightening(out: &mut String, sheet: &Sheet<'_>, it: &Tightening<'_>) {
     if let Some(fastener) = it.fastener.filter(|it| it.piece.is_none()) {
-        of_torque(out, sheet, &Set { part: fastener.part, count: it.count(), loosened: false }, &it.torque);
+        let set = Set { part: fastener.part, id: fastener.id, count: it.count(), loosened: false };
+        of_torque(out, sheet, &set, &it.torque);
     }
 }
 
 struct Set<'a> {
     part: &'a Part,
+    /// The part's.
+    id: u32,
     count: u32,
     loosened: bool,
+}
+
+/// What was drawn for a sheet: a set is tightened many times and drawn once.
+#[derive(Default)]
+pub struct Drawn(RefCell<Vec<(Key, String)>>);
+
+#[derive(PartialEq)]
+struct Key {
+    part: u32,
+    count: u32,
+    loosened: bool,
+    pattern: Pattern,
 }
 
 /// One drawing for each pattern of the list.
@@ -54,19 +70,32 @@ fn of_torque(out: &mut String, sheet: &Sheet<'_>, set: &Set<'_>, torque: &Torque
             continue;
         }
         drawn.push(pattern);
-        let layout = set.part.layout.map(|layout| layout.value);
-        let Some(mut order) = pattern::order(pattern, layout, set.count) else { continue };
-        let own = matches!(pattern, Pattern::Order(_));
-        // What was tightened last is loosened first; an author's own order is meant as it stands.
-        if set.loosened && matches!(pattern, Pattern::Crosswise | Pattern::Clockwise) {
-            order.reverse();
+        let key = Key { part: set.id, count: set.count, loosened: set.loosened, pattern: pattern.clone() };
+        let mut kept = sheet.drawn.0.borrow_mut();
+        if let Some((_, markup)) = kept.iter().find(|(known, _)| *known == key) {
+            out.push_str(markup);
+            continue;
         }
-        let layout = layout.unwrap_or(Layout::Circle);
-        let Some(places) = pattern::places(layout, set.count) else { continue };
-        figure(out, sheet, set, &order, own);
-        drawing(out, sheet, &Drawing { places: &places, order: &order, numbered: own, layout });
-        out.push_str("</figure>");
+        let from = out.len();
+        in_pattern(out, sheet, set, pattern);
+        kept.push((key, out.get(from..).unwrap_or("").to_owned()));
     }
+}
+
+/// Nothing where the pattern does not go with how the set lies.
+fn in_pattern(out: &mut String, sheet: &Sheet<'_>, set: &Set<'_>, pattern: &Pattern) {
+    let layout = set.part.layout.map(|layout| layout.value);
+    let Some(mut order) = pattern::order(pattern, layout, set.count) else { return };
+    let own = matches!(pattern, Pattern::Order(_));
+    // What was tightened last is loosened first; an author's own order is meant as it stands.
+    if set.loosened && matches!(pattern, Pattern::Crosswise | Pattern::Clockwise) {
+        order.reverse();
+    }
+    let layout = layout.unwrap_or(Layout::Circle);
+    let Some(places) = pattern::places(layout, set.count) else { return };
+    figure(out, sheet, set, &order, own);
+    drawing(out, sheet, &Drawing { places: &places, order: &order, numbered: own, layout });
+    out.push_str("</figure>");
 }
 
 /// Opens the figure and says what it shows.

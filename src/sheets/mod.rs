@@ -131,6 +131,7 @@ struct Sheet<'a> {
     figures: figures::Places,
     /// In the order of the steps.
     tightenings: Vec<Tightening<'a>>,
+    drawn: drawing::Drawn,
 }
 
 impl<'a> Sheet<'a> {
@@ -153,6 +154,7 @@ impl<'a> Sheet<'a> {
             numbers: withhold::Numbers::default(),
             figures: figures::Places::of(procedure, declarations),
             tightenings,
+            drawn: drawing::Drawn::default(),
         })
     }
 

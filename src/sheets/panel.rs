@@ -95,8 +95,33 @@ fn words(out: &mut String, sheet: &Sheet<'_>, message: &Message) {
     }
 }
 
-/// One quiet line about the messages that still hold: with a link to each, or the step it stands at.
-pub fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>], linked: bool) {
+/// One quiet line about the messages that still hold: with a link to each, or the step it stands at. Mostly it is
+/// that of the step before, which is kept.
+pub struct Reminder {
+    linked: bool,
+    /// The step and the index of each message in the line.
+    of: Vec<(u32, usize)>,
+    markup: String,
+}
+
+impl Reminder {
+    pub fn new(linked: bool) -> Reminder {
+        Reminder { linked, of: Vec::new(), markup: String::new() }
+    }
+
+    pub fn write(&mut self, out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>]) {
+        let places = held.iter().map(|held| (held.from, held.index));
+        if !places.clone().eq(self.of.iter().copied()) {
+            self.of.clear();
+            self.of.extend(places);
+            self.markup.clear();
+            reminder(&mut self.markup, sheet, held, self.linked);
+        }
+        out.push_str(&self.markup);
+    }
+}
+
+fn reminder(out: &mut String, sheet: &Sheet<'_>, held: &[Held<'_>], linked: bool) {
     if held.is_empty() {
         return;
     }

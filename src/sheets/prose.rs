@@ -56,13 +56,31 @@ const QUOTE: u8 = 4;
 
 /// What the text holds of the three. Looks at every byte once and without stopping: most prose holds none.
 fn found(source: &str) -> u8 {
-    let kind = |byte| match byte {
+    source.bytes().fold(0, |found, byte| found | KINDS.get(usize::from(byte)).copied().unwrap_or(0))
+}
+
+/// What each byte is, as a table.
+#[expect(
+    clippy::indexing_slicing,
+    reason = "in a constant the compiler itself refuses a place that is not there"
+)]
+const KINDS: [u8; 256] = {
+    let mut table = [0; 256];
+    let mut byte = 0;
+    while byte < 256 {
+        table[byte] = kind(byte as u8);
+        byte += 1;
+    }
+    table
+};
+
+const fn kind(byte: u8) -> u8 {
+    match byte {
         b'*' | b'_' | b'`' | b'[' | b']' | b'<' | b'&' | b'\\' | b'#' | b'>' | b'~' => MARK,
         b'\n' => LINE,
         b'"' | b'\'' => QUOTE,
         _ => 0,
-    };
-    source.bytes().fold(0, |found, byte| found | kind(byte))
+    }
 }
 
 fn plain_line(line: &str) -> bool {

@@ -84,11 +84,17 @@ pub fn sentence(sheet: &Sheet<'_>, text: &str) -> String {
 
 pub fn runs(out: &mut String, sentence: &Sentence) {
     let mut author = Author::of(sentence);
+    let words = words_of(sentence);
     for (it, text) in sentence.runs() {
         author.at(out, it);
-        run(out, it, text);
+        run(out, it, text, words);
     }
     author.end(out);
+}
+
+/// How the words of a sentence are written: it is looked through once, and not each of its runs.
+fn words_of(sentence: &Sentence) -> fn(&mut String, &str) {
+    if html::needs_escape(sentence.lead()) { html::escape } else { String::push_str }
 }
 
 /// Marks the stretches of a sentence that its author wrote in another language.
@@ -121,9 +127,9 @@ impl Author {
     }
 }
 
-fn run(out: &mut String, run: Run, text: &str) {
+fn run(out: &mut String, run: Run, text: &str, words: fn(&mut String, &str)) {
     match run {
-        Run::Text | Run::Own | Run::Name(_) => html::escape(out, text),
+        Run::Text | Run::Own | Run::Name(_) => words(out, text),
         Run::Value | Run::Torque | Run::Limit => value(out, text),
         Run::Step(number) => {
             out.push_str("<a href=\"#step-");
@@ -141,19 +147,20 @@ struct Pen<'a> {
 }
 
 impl Pen<'_> {
-    fn run(&self, out: &mut String, it: Run, text: &str) {
+    fn run(&self, out: &mut String, it: Run, text: &str, words: fn(&mut String, &str)) {
         if self.sheet.withhold.hides(it) {
             withhold::blank(out, self.sheet);
         } else {
-            run(out, it, text);
+            run(out, it, text, words);
         }
     }
 
     fn runs(&self, out: &mut String, sentence: &Sentence) {
         let mut author = Author::of(sentence);
+        let words = words_of(sentence);
         for (it, text) in sentence.runs() {
             author.at(out, it);
-            self.run(out, it, text);
+            self.run(out, it, text, words);
         }
         author.end(out);
     }
@@ -162,18 +169,19 @@ impl Pen<'_> {
     fn led(&self, out: &mut String, sentence: &Sentence) {
         let mut leading = true;
         let mut author = Author::of(sentence);
+        let words = words_of(sentence);
         out.push_str("<b>");
         for (it, text) in sentence.runs() {
             author.at(out, it);
             let lead = text.split_once(':').filter(|_| leading && it == Run::Text);
             match lead {
                 Some((lead, rest)) => {
-                    html::escape(out, lead);
+                    words(out, lead);
                     out.push_str(":</b>");
-                    html::escape(out, rest);
+                    words(out, rest);
                     leading = false;
                 }
-                None => self.run(out, it, text),
+                None => self.run(out, it, text, words),
             }
         }
         author.end(out);

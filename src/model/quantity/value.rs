@@ -153,6 +153,11 @@ impl Quantity {
         self
     }
 
+    /// Whether one is a copy of the other, with the same place; two that only say the same are none.
+    pub fn is_copy_of(&self, other: &Quantity) -> bool {
+        Arc::ptr_eq(&self.0, &other.0)
+    }
+
     pub fn form(&self) -> &Form {
         &self.0.form
     }

@@ -139,6 +139,7 @@ pub(super) fn page(document: &Document, sheet: &Sheet<'_>, extra: &Extra<'_>) ->
         ("steps", &steps_html),
         ("script-source", if extra.record.is_empty() { "" } else { record::source() }),
         ("record", extra.record),
+        ("record-script", if extra.record.is_empty() { "" } else { record::script() }),
     ];
     templates::fill("bench", context.words, &page, &texts)
 }

@@ -1,7 +1,7 @@
 //! The numbered steps of the bench page, each with its safety messages before it.
 use crate::ledger::hazards::Demand;
 use crate::model::hazard::Hazard;
-use crate::model::in_force::{Held, InForce};
+use crate::model::in_force::InForce;
 use crate::model::step::Question;
 use crate::model::{Action, Message, Step};
 use crate::sheets::{
@@ -24,6 +24,7 @@ pub fn render(sheet: &Sheet<'_>, demands: &[Demand<'_>]) -> (String, String) {
     let mut contents = String::with_capacity(1_024);
     let mut out = String::with_capacity(32_768);
     let mut in_force = InForce::new(sheet.procedure);
+    let mut reminder = panel::Reminder::new(true);
     if let Some(messages) = sheet.opening().0 {
         html::open(&mut out, "div", "opening");
         panel::before_none(&mut out, sheet, messages, 0);
@@ -60,7 +61,11 @@ pub fn render(sheet: &Sheet<'_>, demands: &[Demand<'_>]) -> (String, String) {
                 let here = demands.partition_point(|demand| demand.step.number <= step.number);
                 let (own, later) = demands.split_at(here);
                 demands = later;
-                item(&mut out, sheet, step, in_force.enter(step), &shown(own));
+                out.push_str(opening(sheet, step));
+                html::number(&mut out, step.number);
+                out.push_str("\">");
+                reminder.write(&mut out, sheet, in_force.enter(step));
+                item(&mut out, sheet, step, &shown(own));
                 in_force.leave(step, last);
             }
             out.push_str("</ol>");
@@ -116,17 +121,19 @@ pub fn shown(demands: &[Demand<'_>]) -> Vec<&'static Hazard> {
     shown
 }
 
-fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, held: &[Held<'_>], hazards: &[&Hazard]) {
+/// The tag of a step's item, up to its number.
+fn opening(sheet: &Sheet<'_>, step: &Step) -> &'static str {
     let is_hold = step.actions.iter().any(|action| matches!(action, Action::Hold(_)));
-    out.push_str(match (is_hold, since::is_marked(sheet, step.number)) {
+    match (is_hold, since::is_marked(sheet, step.number)) {
         (true, true) => "<li class=\"hold changed\" id=\"step-",
         (true, false) => "<li class=\"hold\" id=\"step-",
         (false, true) => "<li class=\"changed\" id=\"step-",
         (false, false) => "<li id=\"step-",
-    });
-    html::number(out, step.number);
-    out.push_str("\">");
-    panel::reminder(out, sheet, held, true);
+    }
+}
+
+/// What stands in the item, and its end.
+fn item(out: &mut String, sheet: &Sheet<'_>, step: &Step, hazards: &[&Hazard]) {
     panel::before_step(out, sheet, step);
     out.push_str("<div class=\"step\"><div class=\"margin\"><p class=\"no\" aria-hidden=\"true\">");
     html::number(out, step.number);

@@ -2,7 +2,7 @@
 use super::rounds;
 use crate::model::Step;
 use crate::model::document::Section;
-use crate::model::in_force::{Held, InForce};
+use crate::model::in_force::InForce;
 use crate::sheets::blanks::{self, Blank, Kind};
 use crate::sheets::{Sheet, figures, html, panel, prose, sentences, since, tags, withhold};
 
@@ -10,6 +10,7 @@ use crate::sheets::{Sheet, figures, html, panel, prose, sentences, since, tags, 
 pub fn render(sheet: &Sheet<'_>) -> String {
     let mut out = String::with_capacity(32_768);
     let mut in_force = InForce::new(sheet.procedure);
+    let mut reminder = panel::Reminder::new(false);
     let (opening, sections) = sheet.opening();
     if let Some(messages) = opening {
         out.push_str("<div class=\"group opening\">\n");
@@ -27,7 +28,8 @@ pub fn render(sheet: &Sheet<'_>) -> String {
             out.push_str("</div>\n");
         }
         for (index, step) in section.steps.iter().enumerate() {
-            group(&mut out, sheet, step, Some(&head).filter(|_| index == 0), in_force.enter(step));
+            let head = Some(&head).filter(|_| index == 0);
+            group(&mut out, sheet, step, head, |out| reminder.write(out, sheet, in_force.enter(step)));
             in_force.leave(step, last);
         }
         out.push_str("</section>\n");
@@ -58,7 +60,13 @@ impl Head<'_> {
     }
 }
 
-fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, head: Option<&Head<'_>>, held: &[Held<'_>]) {
+fn group(
+    out: &mut String,
+    sheet: &Sheet<'_>,
+    step: &Step,
+    head: Option<&Head<'_>>,
+    remind: impl FnOnce(&mut String),
+) {
     let marked = since::is_marked(sheet, step.number);
     out.push_str(if marked {
         "<div class=\"group changed\" id=\"step-"
@@ -74,7 +82,7 @@ fn group(out: &mut String, sheet: &Sheet<'_>, step: &Step, head: Option<&Head<'_
     out.push_str("<div class=\"step\"><p class=\"tick\"><span class=\"box\"></span><span class=\"no\">");
     html::number(out, step.number);
     out.push_str("</span></p><div class=\"body\">");
-    panel::reminder(out, sheet, held, false);
+    remind(out);
     since::at_step(out, sheet, step.number);
     let from = out.len();
     text(out, sheet, step);

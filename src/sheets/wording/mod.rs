@@ -23,7 +23,8 @@ pub use verbs::{known as known_verbs, template as verb_sentence};
 use crate::model::quantity::{Figures, Quantity};
 use crate::model::settings::Units;
 use crate::model::{Action, Declarations, Document, Language, Step};
-use std::collections::HashMap;
+use std::cell::RefCell;
+use std::collections::{HashMap, VecDeque};
 use tongue::Tongue;
 
 /// What a sentence needs to know of the document around it. Built once a document.
@@ -38,7 +39,12 @@ pub struct Cx<'a> {
     labels: HashMap<&'a str, &'a Step>,
     /// Nouns that two declared things share, sorted; their full text tells them apart.
     shared_nouns: Vec<&'a str>,
+    /// The last quantities that were printed: a torque is said in a sentence, in a table and beside a blank.
+    printed: RefCell<VecDeque<(Quantity, String)>>,
 }
+
+/// How many printed quantities are kept.
+const MOST_KEPT: usize = 12;
 
 impl<'a> Cx<'a> {
     /// For English sentences round English words.
@@ -52,7 +58,15 @@ impl<'a> Cx<'a> {
         let labels = steps.flat_map(|step| step.labels().map(move |label| (label.as_str(), step))).collect();
         let declarations = &document.declarations;
         let (tongue, written) = (Tongue::of(language), Tongue::of(written_in));
-        Cx { declarations, units, tongue, written, labels, shared_nouns: shared_nouns(declarations) }
+        Cx {
+            declarations,
+            units,
+            tongue,
+            written,
+            labels,
+            shared_nouns: shared_nouns(declarations),
+            printed: RefCell::default(),
+        }
     }
 
     /// The number of the step that has the label.
@@ -62,11 +76,17 @@ impl<'a> Cx<'a> {
 
     /// "8–10 N·m (71–88 lbf·in)", or the author's unit alone where the house wants that.
     pub fn quantity(&self, quantity: &Quantity) -> String {
-        if self.units.single {
-            self.print(quantity)
-        } else {
-            quantity.print_both_in(&self.units.second, self.figures())
+        let mut printed = self.printed.borrow_mut();
+        if let Some((_, text)) = printed.iter().find(|(known, _)| known.is_copy_of(quantity)) {
+            return text.clone();
         }
+        let text = match self.units.single {
+            true => self.print(quantity),
+            false => quantity.print_both_in(&self.units.second, self.figures()),
+        };
+        printed.truncate(MOST_KEPT - 1);
+        printed.push_front((quantity.clone(), text.clone()));
+        text
     }
 
     /// In the author's unit alone.

@@ -5,6 +5,7 @@ use super::written;
 use crate::model::Language;
 use crate::model::action::Object;
 use crate::model::declarations::{Name, Thing};
+use crate::sheets::html;
 
 /// How many of a thing, and which.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,12 +34,24 @@ fn determiner(line: &mut Line, count: Count, new: bool) {
         Count::Proper if !new => {}
         Count::One | Count::Proper => line.text(words.one),
         Count::Each => line.text(words.each),
-        Count::All(all) => line.text(&format!("{before_all}{all}{after_all}")),
-        Count::Part { of, taken } => line.text(&format!("{taken}{between}{of}{after}")),
+        Count::All(all) => counted(line, &[before_all, after_all], &[all]),
+        Count::Part { of, taken } => counted(line, &["", between, after], &[taken, of]),
         Count::Mass => {}
-        Count::Loose(count) => line.text(&format!("{count} ")),
+        Count::Loose(count) => counted(line, &["", " "], &[count]),
     }
     line.text(if new { new_before } else { "" });
+}
+
+/// The words with the numbers between them.
+fn counted(line: &mut Line, words: &[&str], numbers: &[u32]) {
+    let mut out = String::with_capacity(32);
+    for (at, word) in words.iter().enumerate() {
+        out.push_str(word);
+        if let Some(number) = numbers.get(at) {
+            html::number(&mut out, *number);
+        }
+    }
+    line.text(&out);
 }
 
 /// All of them, with commas and "and".

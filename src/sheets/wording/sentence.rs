@@ -144,7 +144,7 @@ impl Line {
     }
 
     pub(super) fn text(&mut self, text: &str) {
-        let text = if self.at_blank() { text.trim_start() } else { text };
+        let text = if self.at_blank() { unindented(text) } else { text };
         if !text.is_empty() {
             self.run(self.kind, text);
         }
@@ -269,7 +269,7 @@ impl Line {
     }
 
     fn cased(&mut self, text: &str) {
-        if self.starts && !text.trim_start().is_empty() {
+        if self.starts && !unindented(text).is_empty() {
             self.starts = false;
             let first = text.chars().find(|c| c.is_alphanumeric());
             self.written.raised |= self.written.text.is_empty() && first.is_some_and(char::is_lowercase);
@@ -304,6 +304,11 @@ impl Line {
             *end = now;
         }
     }
+}
+
+/// Without blanks at the start. Most words begin with a letter of ASCII, which is seen at a glance.
+fn unindented(text: &str) -> &str {
+    if text.as_bytes().first().is_some_and(u8::is_ascii_graphic) { text } else { text.trim_start() }
 }
 
 /// With a capital at the start, after opening quotes or brackets if there are any.

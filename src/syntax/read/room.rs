@@ -35,15 +35,18 @@ impl Room {
     }
 
     fn take_actions(&mut self, mut actions: Vec<Action>) {
-        for mut action in actions.drain(..) {
-            for phrase in action.phrases.drain(..) {
-                if let PhraseKind::Objects(mut objects) | PhraseKind::Tools(mut objects) = phrase.kind {
+        // Emptied where they stand: they are large.
+        for action in &mut actions {
+            for phrase in &mut action.phrases {
+                if let PhraseKind::Objects(objects) | PhraseKind::Tools(objects) = &mut phrase.kind {
                     objects.clear();
-                    self.objects.push(objects);
+                    self.objects.push(std::mem::take(objects));
                 }
             }
-            self.phrases.push(action.phrases);
+            action.phrases.clear();
+            self.phrases.push(std::mem::take(&mut action.phrases));
         }
+        actions.clear();
         self.actions.push(actions);
     }
 }

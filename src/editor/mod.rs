@@ -5,6 +5,7 @@ mod completion;
 mod desk;
 mod fixes;
 mod folding;
+mod formatting;
 mod hints;
 mod hover;
 mod marks;

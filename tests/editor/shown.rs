@@ -1,5 +1,5 @@
 //! What is shown beside and around the text: outline, folding, hints, highlighting.
-use super::client::{Client, clean, covered};
+use super::client::{Client, clean, covered, edited};
 use serde_json::{Value, json};
 
 fn ask(text: &str, method: &str, more: Value) -> Value {
@@ -59,6 +59,24 @@ fn statements_and_sections_fold() {
             fold("inspect", "    if cracked"),
         ]
     );
+}
+
+#[test]
+fn formatting_gives_the_layout_of_the_house_and_touches_no_other_line() {
+    let options = json!({ "options": { "tabSize": 8, "insertSpaces": false } });
+    let plain = ask(&clean(), "textDocument/formatting", options.clone());
+    let house = edited(&clean(), &plain);
+    let text = house
+        .replace("install new gasket, cover", "install  new gasket ,cover")
+        .replace("    gasket", "  gasket");
+    assert_ne!(text, house);
+    for text in [&text, &text.replace('\n', "\r\n"), &format!("{}\n\n", text.trim_end())] {
+        let edits = ask(text, "textDocument/formatting", options.clone());
+        assert_eq!(edited(text, &edits), house);
+    }
+    assert_eq!(ask(&house, "textDocument/formatting", options.clone()), json!([]));
+    let edits = ask(&text, "textDocument/formatting", options);
+    assert!(edits.as_array().unwrap().len() <= 2, "{edits}");
 }
 
 #[test]

@@ -4,7 +4,7 @@ use crate::editor::completion::{self, Offer, OfferSort};
 use crate::editor::desk::Desk;
 use crate::editor::outline::{self, Row, RowSort};
 use crate::editor::shop::{Page, Shop};
-use crate::editor::{colours, fixes, folding, hints, hover, names, uri};
+use crate::editor::{colours, fixes, folding, formatting, hints, hover, names, uri};
 use crate::report::Edit;
 use crate::source::Span;
 use gen_lsp_types::*;
@@ -30,6 +30,7 @@ pub fn answer(desk: &Desk, method: &str, params: Value) -> Answer {
         "textDocument/rename" => asked.by::<RenameRequest>(rename),
         "textDocument/documentSymbol" => asked.by::<DocumentSymbolRequest>(symbols),
         "textDocument/foldingRange" => asked.by::<FoldingRangeRequest>(folds),
+        "textDocument/formatting" => asked.by::<DocumentFormattingRequest>(formatted),
         "textDocument/inlayHint" => asked.by::<InlayHintRequest>(inlays),
         "textDocument/semanticTokens/full" => asked.by::<SemanticTokensRequest>(tokens),
         "textDocument/codeAction" => asked.by::<CodeActionRequest>(actions),
@@ -214,6 +215,14 @@ fn folds(desk: &Desk, params: FoldingRangeParams) -> Result<Option<Vec<FoldingRa
         ..FoldingRange::default()
     };
     Ok(Some(ranges.map(fold).collect()))
+}
+
+/// How wide a client would indent is not asked: the house has one layout.
+fn formatted(desk: &Desk, params: DocumentFormattingParams) -> Result<Option<Vec<TextEdit>>, Refused> {
+    let Some(mut opened) = opened(desk, &params.text_document) else { return Ok(None) };
+    let edits = formatting::of(&opened.page).into_iter();
+    let edits = edits.map(|edit| TextEdit { range: opened.places.range(edit.span), new_text: edit.text });
+    Ok(Some(edits.collect()))
 }
 
 fn inlays(desk: &Desk, params: InlayHintParams) -> Result<Option<Vec<InlayHint>>, Refused> {

@@ -71,7 +71,7 @@ pub fn capabilities(encoding: Encoding) -> Value {
         definition_provider: Some(true.into()),
         references_provider: Some(true.into()),
         document_symbol_provider: Some(true.into()),
-        document_formatting_provider: Some(false.into()),
+        document_formatting_provider: Some(true.into()),
         code_action_provider: Some(fixes.into()),
         rename_provider: Some(rename.into()),
         folding_range_provider: Some(true.into()),

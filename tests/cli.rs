@@ -6,6 +6,7 @@ mod build;
 mod check;
 mod compare;
 mod explain;
+mod export;
 mod follow;
 mod formats;
 mod mend;

@@ -1,5 +1,6 @@
 //! The pages: what stands on them, what can never get onto them, and that a build repeats itself.
 mod assessment;
+mod exchange;
 mod handout;
 mod instructor;
 mod languages;

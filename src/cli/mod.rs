@@ -6,6 +6,7 @@ mod check;
 mod compare;
 mod earlier;
 mod explain;
+mod export;
 mod findings;
 mod git;
 mod difference;
@@ -91,6 +92,8 @@ enum Command {
     Preview(preview::PreviewArguments),
     /// Say what changed in meaning between two revisions
     Compare(compare::CompareArguments),
+    /// Write a procedure in an open standard, for shops whose manuals live there
+    Export(export::ExportArguments),
     /// Print the JSON Schema of what other programs read
     Schema {
         /// Of which form
@@ -253,6 +256,7 @@ pub fn main(servers: &Servers) -> ExitCode {
         #[cfg(feature = "editor")]
         Command::Preview(preview) => preview::run(&preview, &mut terminal),
         Command::Compare(compare) => compare::run(&compare, &mut terminal),
+        Command::Export(export) => export::run(&export, &mut terminal),
         Command::Schema { form } => schema::run(form, &mut terminal),
         Command::ImportText(import) => import_text::run(&import, &mut terminal),
         Command::Completions(it) => pages::completions(&it, Arguments::command(), &mut terminal),

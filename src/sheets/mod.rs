@@ -5,6 +5,7 @@ pub mod assessment;
 pub mod bench;
 pub mod changes;
 pub mod checklist;
+pub mod exchange;
 pub mod handout;
 pub mod index;
 pub mod instructor;

@@ -6,7 +6,7 @@ use cotter::sheets::{Context, SheetError, bench, machine};
 use cotter::source::{FileId, SourceFile};
 use serde_json::Value;
 
-fn demo() -> (Shop, Vec<Document>) {
+pub fn demo() -> (Shop, Vec<Document>) {
     let shop = Shop::demo();
     let documents = sources(&package("procedures")).into_iter().map(|path| {
         let text = std::fs::read_to_string(&path).unwrap();
@@ -17,7 +17,7 @@ fn demo() -> (Shop, Vec<Document>) {
     (shop, documents)
 }
 
-fn context(shop: &Shop) -> Context<'_> {
+pub fn context(shop: &Shop) -> Context<'_> {
     Context {
         settings: &shop.settings,
         register: &shop.register,

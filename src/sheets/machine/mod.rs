@@ -5,10 +5,10 @@ mod steps;
 mod things;
 mod torque;
 
-pub use shape::{FORMAT, Machine, VERSION};
+pub use shape::{Applies, Call, FORMAT, Machine, Message, Part, Section, Step, Thing, VERSION};
 
 use super::{Context, Sheet, SheetError, prose};
-use crate::model::document::{self, Call};
+use crate::model::document;
 use crate::model::quantity::{Exact, Quantity};
 use crate::model::{Document, Prose};
 use crate::record::{Bounds, fingerprint};
@@ -70,7 +70,7 @@ struct Maker<'a> {
 impl Maker<'_> {
     fn header(&self, header: &document::Header) -> shape::Header {
         let all = |texts: &Option<Vec<Text>>| texts.iter().flatten().map(text).collect();
-        let calls = |calls: &Option<Vec<Call>>| calls.iter().flatten().map(call).collect();
+        let calls = |calls: &Option<Vec<document::Call>>| calls.iter().flatten().map(call).collect();
         shape::Header {
             revision: header.revision.as_ref().map(text),
             equipment: header.equipment.as_ref().map(text),
@@ -115,7 +115,7 @@ fn text(text: &Text) -> String {
     text.value.to_string()
 }
 
-fn call(call: &Call) -> shape::Call {
+fn call(call: &document::Call) -> shape::Call {
     shape::Call {
         number: call.number.as_ref().map(text),
         text: call.text.as_ref().map(text),

@@ -7,6 +7,7 @@ pub mod report;
 pub mod syntax;
 pub mod model;
 pub mod ledger;
+pub mod draft;
 pub mod record;
 pub mod checks;
 pub mod compare;

@@ -17,6 +17,7 @@ mod cli;
 mod compare;
 mod corpus;
 mod docs;
+mod draft;
 mod duties;
 #[cfg(feature = "editor")]
 mod editor;

@@ -10,6 +10,7 @@ mod export;
 mod findings;
 mod git;
 mod difference;
+mod draft_rebuild;
 mod fmt;
 mod graphic;
 mod import_text;
@@ -70,6 +71,8 @@ enum Command {
     Check(CheckArguments),
     /// Check, then make the sheets of each procedure without errors
     Build(BuildArguments),
+    /// Draft the section that puts together what a procedure takes down, with blanks to fill in
+    DraftRebuild(draft_rebuild::DraftArguments),
     /// Put files in the one layout of the house; what they mean stays the same
     Fmt(fmt::FmtArguments),
     /// Convert a torque, set a wrench with an adapter, and hold it against a fastener
@@ -246,6 +249,7 @@ pub fn main(servers: &Servers) -> ExitCode {
     let code = match arguments.command {
         Command::Check(check) => check::run(&check, arguments.jobs, &mut terminal),
         Command::Build(build) => build::run(&build, arguments.jobs, &mut terminal),
+        Command::DraftRebuild(draft) => draft_rebuild::run(&draft, &mut terminal),
         Command::Fmt(format) => fmt::run(&format, arguments.jobs, &mut terminal),
         Command::Torque(torque) => torque::run(&torque, &mut terminal),
         Command::Kit(kit) => kit::run(&kit, arguments.jobs, &mut terminal),

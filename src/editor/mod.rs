@@ -3,7 +3,6 @@
 mod colours;
 mod completion;
 mod desk;
-mod fixes;
 mod folding;
 mod formatting;
 mod hints;

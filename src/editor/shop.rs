@@ -3,10 +3,11 @@
 use super::marks::{self, Mark};
 use crate::model::catalogues::join;
 use crate::model::document::Body;
-use crate::model::{Document, Name};
+use crate::model::{Document, Name, Settings};
 use crate::report::Finding;
 use crate::source::{FileId, SourceFile, Span};
 use crate::syntax::{self, ast::Tree};
+use crate::workspace::fixes::Looked;
 use crate::workspace::outline::{self, Outline};
 use crate::workspace::trouble::Trouble;
 use crate::workspace::{self, OpenTexts, Reach, Workspace};
@@ -43,6 +44,12 @@ impl Page {
 
     pub fn text(&self) -> &str {
         &self.source.text
+    }
+
+    /// For the mends of its findings.
+    pub fn looked<'p>(&'p self, settings: &'p Settings) -> Looked<'p> {
+        let Page { source, document, findings, .. } = self;
+        Looked { settings, source, document, findings, tree: self.tree() }
     }
 }
 

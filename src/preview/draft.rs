@@ -59,7 +59,7 @@ pub fn check(shop: &Shop, draft: &Draft) -> Result<Vec<Told>, Refusal> {
     let (workspace, id) = shop.file(&draft.file).ok_or(Refusal::Unknown)?;
     let source = SourceFile::new(id, draft.file.as_str(), draft.text.as_str());
     let compiled = compile(&source, &workspace::surroundings(&workspace));
-    Ok(told(&compiled.findings, &workspace, &source))
+    Ok(told(&compiled, &workspace, &source))
 }
 
 /// Writes the text, with the line ends that the file had. Gives the new state.

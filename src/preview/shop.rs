@@ -211,7 +211,7 @@ fn listed(file: String, workspace: &Workspace, source: &SourceFile, compiled: &C
         errors: weighs(Severity::Error),
         warnings: weighs(Severity::Warning),
         advice: weighs(Severity::Advice),
-        findings: told(&compiled.findings, workspace, source),
+        findings: told(compiled, workspace, source),
         ..Listed::empty()
     }
 }

@@ -1,7 +1,10 @@
 //! Findings as the page shows them, with places that a text box counts in.
-use crate::report::Finding;
+use crate::Compiled;
+use crate::report::{Edit, Finding};
 use crate::source::{SourceFile, Span};
+use crate::syntax;
 use crate::workspace::Workspace;
+use crate::workspace::fixes::{self, Fix, Looked};
 use serde::Serialize;
 
 /// More than anybody reads; a file with more is mended from the top.
@@ -23,31 +26,52 @@ pub struct Told {
     pub help: String,
     /// Other places, each "line 12: declared here".
     pub others: Vec<String>,
-    /// The mend; a guess is offered as such.
+    /// The best first.
     pub mends: Vec<Mend>,
-    pub guessed: bool,
+}
+
+/// What can be done about a finding.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct Mend {
+    pub title: String,
+    /// It may be applied without a look.
+    pub safe: bool,
+    pub changes: Vec<Change>,
 }
 
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct Mend {
+pub struct Change {
     pub from: usize,
     pub to: usize,
     pub text: String,
 }
 
 /// The first [`MOST`] findings of a file.
-pub fn told(findings: &[Finding], workspace: &Workspace, source: &SourceFile) -> Vec<Told> {
-    findings.iter().take(MOST).map(|finding| one(finding, workspace, source)).collect()
+pub fn told(compiled: &Compiled, workspace: &Workspace, source: &SourceFile) -> Vec<Told> {
+    let Compiled { document, findings } = compiled;
+    if findings.is_empty() {
+        return Vec::new();
+    }
+    let tree = &syntax::parse(source).tree;
+    let looked = Looked { settings: &workspace.settings, source, document, findings, tree };
+    findings.iter().take(MOST).map(|finding| one(finding, workspace, &looked)).collect()
 }
 
-fn one(finding: &Finding, workspace: &Workspace, source: &SourceFile) -> Told {
+fn one(finding: &Finding, workspace: &Workspace, looked: &Looked<'_>) -> Told {
+    let source = looked.source;
     let (line, column) = source.line_column(finding.span.start);
-    let own = finding.edits.iter().all(|edit| edit.span.file == source.id);
-    let mend = |edit: &crate::report::Edit| Mend {
+    let change = |edit: Edit| Change {
         from: units(source, edit.span.start),
         to: units(source, edit.span.end),
-        text: edit.text.clone(),
+        text: edit.text,
     };
+    // The box holds this file alone.
+    let here = |fix: &Fix<'_>| fix.edits.iter().all(|edit| edit.span.file == source.id);
+    let mends = fixes::of(looked, finding).into_iter().filter(here).map(|fix| Mend {
+        title: fix.title,
+        safe: fix.safe,
+        changes: fix.edits.into_iter().map(change).collect(),
+    });
     Told {
         rule: finding.rule,
         severity: finding.severity.name(),
@@ -63,8 +87,7 @@ fn one(finding: &Finding, workspace: &Workspace, source: &SourceFile) -> Told {
             .iter()
             .map(|label| other(label.span, &label.text, workspace, source))
             .collect(),
-        mends: if own { finding.edits.iter().map(mend).collect() } else { Vec::new() },
-        guessed: finding.guessed,
+        mends: mends.collect(),
     }
 }
 

@@ -1,14 +1,29 @@
 //! Mends that can be chosen at a finding: those the rules offer, and a few that need somebody who looks.
-use super::shop::{Page, Shop};
 use crate::checks;
 use crate::ledger::hazards::{self, Demand};
 use crate::model::document::Standing;
 use crate::model::message::Signal;
-use crate::model::{Slip, Step};
+use crate::model::{Document, Settings, Slip, Step};
 use crate::report::{Edit, Finding};
-use crate::source::Span;
-use crate::syntax::ast::{BlockKind, Head, Statement};
+use crate::source::{SourceFile, Span};
+use crate::syntax::ast::{BlockKind, Head, Statement, Tree};
 use std::ops::Range;
+
+/// A file as it was looked at.
+#[derive(Clone, Copy)]
+pub struct Looked<'p> {
+    pub settings: &'p Settings,
+    pub source: &'p SourceFile,
+    pub document: &'p Document,
+    pub findings: &'p [Finding],
+    pub tree: &'p Tree,
+}
+
+impl Looked<'_> {
+    fn text(&self) -> &str {
+        &self.source.text
+    }
+}
 
 /// One mend.
 #[derive(Debug, Clone)]
@@ -22,20 +37,19 @@ pub struct Fix<'p> {
 }
 
 /// The mends of the findings that touch `range`, each finding's best first.
-pub fn at<'p>(shop: &Shop, page: &'p Page, range: &Range<usize>) -> Vec<Fix<'p>> {
+pub fn at<'p>(page: &Looked<'p>, range: &Range<usize>) -> Vec<Fix<'p>> {
     let touches = |it: &&Finding| it.span.start as usize <= range.end && range.start <= it.span.end as usize;
-    let mut fixes = Vec::new();
-    for finding in page.findings.iter().filter(touches) {
-        match finding.rule {
-            "missing-caution" => fixes.extend(cautions(shop, page, finding)),
-            "undeclared-name" => {
-                fixes.extend(offered(finding));
-                fixes.extend(declarations(page, finding));
-            }
-            _ => fixes.extend(offered(finding)),
-        }
-        fixes.extend(waiver(page, finding));
-    }
+    page.findings.iter().filter(touches).flat_map(|finding| of(page, finding)).collect()
+}
+
+/// Those of one finding, the best first.
+pub fn of<'p>(page: &Looked<'p>, finding: &'p Finding) -> Vec<Fix<'p>> {
+    let mut fixes = match finding.rule {
+        "missing-caution" => cautions(page, finding),
+        "undeclared-name" => offered(finding).into_iter().chain(declarations(page, finding)).collect(),
+        _ => offered(finding).into_iter().collect::<Vec<_>>(),
+    };
+    fixes.extend(waiver(page, finding));
     fixes
 }
 
@@ -47,9 +61,8 @@ fn offered(finding: &Finding) -> Option<Fix<'_>> {
 }
 
 /// The shop's standing messages of that class, then one written out with the places of what only the author knows.
-fn cautions<'p>(shop: &Shop, page: &'p Page, finding: &'p Finding) -> Vec<Fix<'p>> {
-    let Some(workspace) = shop.workspace() else { return Vec::new() };
-    let demands = hazards::demands(&page.document, &workspace.settings);
+fn cautions<'p>(page: &Looked<'_>, finding: &'p Finding) -> Vec<Fix<'p>> {
+    let demands = hazards::demands(page.document, page.settings);
     // Of several at one place each names its class.
     let is_told = |it: &&Demand<'_>| finding.message.contains(&format!("`{}`", it.row.class().name));
     let Some(demand) = demands.iter().filter(|it| it.span == finding.span).find(is_told) else {
@@ -88,7 +101,7 @@ fn before(step: &Step, signal: Signal) -> Span {
 }
 
 /// The name as a part, a tool or a supply; what fits the place first.
-fn declarations<'p>(page: &'p Page, finding: &'p Finding) -> Vec<Fix<'p>> {
+fn declarations<'p>(page: &Looked<'_>, finding: &'p Finding) -> Vec<Fix<'p>> {
     let named = |slip: &Slip| match slip {
         Slip::UndeclaredName { name, .. } if name.span == finding.span => Some(name.value.to_string()),
         _ => None,
@@ -117,12 +130,12 @@ fn declarations<'p>(page: &'p Page, finding: &'p Finding) -> Vec<Fix<'p>> {
 }
 
 /// A line for the name at the end of the block, or the block with it before the steps.
-fn declaring(page: &Page, kind: BlockKind, block: &str, name: &str) -> Edit {
+fn declaring(page: &Looked<'_>, kind: BlockKind, block: &str, name: &str) -> Edit {
     let words = name.replace('-', " ");
     let mut letters = words.chars();
     let first: String = letters.next().into_iter().flat_map(char::to_uppercase).collect();
     let line = format!("    {name} \"{first}{}\"\n", letters.as_str());
-    let statements = &page.tree().statements;
+    let statements = &page.tree.statements;
     let of_kind = |it: &&Statement| matches!(it.head, Head::Block { kind: own, .. } if own == kind);
     if let Some(statement) = statements.iter().rfind(of_kind) {
         // `tools none` is no longer so.
@@ -144,7 +157,7 @@ fn declaring(page: &Page, kind: BlockKind, block: &str, name: &str) -> Edit {
 }
 
 /// An edit that puts lines behind a span.
-fn after(page: &Page, span: Span, lines: &str) -> Edit {
+fn after(page: &Looked<'_>, span: Span, lines: &str) -> Edit {
     let text = page.text();
     let end = span.end as usize;
     let line_end = text.get(end..).and_then(|rest| rest.find('\n')).map(|at| end + at + 1);
@@ -158,11 +171,11 @@ fn after(page: &Page, span: Span, lines: &str) -> Edit {
 }
 
 /// Silences the rule at this statement, once somebody writes down why.
-fn waiver<'p>(page: &'p Page, finding: &'p Finding) -> Option<Fix<'p>> {
+fn waiver<'p>(page: &Looked<'_>, finding: &'p Finding) -> Option<Fix<'p>> {
     checks::find(finding.rule).filter(|rule| rule.waivable)?;
     let holds =
         |span: Span| span.start <= finding.span.start && finding.span.start < span.end.max(span.start + 1);
-    let statement = page.tree().statements.iter().find(|statement| holds(statement.extent))?;
+    let statement = page.tree.statements.iter().find(|statement| holds(statement.extent))?;
     let (line, indent) = match &statement.head {
         Head::Block { declarations, .. } => (declarations.iter().find(|it| holds(it.span))?.span, "        "),
         Head::Use { .. } | Head::Unread => return None,

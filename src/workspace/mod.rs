@@ -4,6 +4,7 @@
 pub mod catalogues;
 pub mod collect;
 pub mod files;
+pub mod fixes;
 mod nets;
 pub mod outline;
 pub mod paths;

@@ -120,7 +120,7 @@ try {
         .map((it) => `${it.id}: ${it.nodes.map((node) => node.html.slice(0, 120)).join(' ')}`));
 
     // The mend beside the finding, in the box, and saved.
-    await page.locator('#list li').filter({ hasText: 'reused-single-use' }).getByRole('button', { name: 'Mend' }).click();
+    await page.locator('#list li').filter({ hasText: 'reused-single-use' }).getByRole('button', { name: 'Fit a new one' }).click();
     await page.locator('#save:enabled').waitFor();
     const still = await page.locator('#findings').waitFor({ state: 'hidden', timeout: 10_000 }).then(() => [], String);
     check('what is in the box is checked before it is saved', [still].flat());

@@ -4,9 +4,10 @@ use crate::editor::completion::{self, Offer, OfferSort};
 use crate::editor::desk::Desk;
 use crate::editor::outline::{self, Row, RowSort};
 use crate::editor::shop::{Page, Shop};
-use crate::editor::{colours, fixes, folding, formatting, hints, hover, names, uri};
+use crate::editor::{colours, folding, formatting, hints, hover, names, uri};
 use crate::report::Edit;
 use crate::source::Span;
+use crate::workspace::fixes;
 use gen_lsp_types::*;
 use lsp_server::ErrorCode;
 use serde_json::Value;
@@ -270,7 +271,9 @@ fn actions(desk: &Desk, params: CodeActionParams) -> Result<Option<Vec<CodeActio
     let Some(mut opened) = opened(desk, &params.text_document) else { return Ok(None) };
     let range = opened.offset(params.range.start)..opened.offset(params.range.end);
     let page = Rc::clone(&opened.page);
-    let actions = fixes::at(opened.shop, &page, &range).into_iter().map(|fix| {
+    let Some(workspace) = opened.shop.workspace() else { return Ok(Some(Vec::new())) };
+    let looked = page.looked(&workspace.settings);
+    let actions = fixes::at(&looked, &range).into_iter().map(|fix| {
         let edit = opened.edit(fix.edits);
         let action = CodeAction {
             title: fix.title,

@@ -118,12 +118,12 @@ function finding(it) {
     where.type = 'button';
     where.addEventListener('click', () => point(it));
     item.append(where, el('p', '', it.message), el('pre', '', it.text), ...it.others.map((other) => el('p', 'other', other)));
-    if (it.help) item.append(el('p', 'help', it.help));
-    if (it.mends.length > 0) {
-        const mend = el('button', 'mend', it.guessed ? 'Try this mend' : 'Mend');
-        mend.type = 'button';
-        mend.addEventListener('click', () => apply(it));
-        item.append(mend);
+    if (it.help && !it.mends.some((mend) => mend.title === it.help)) item.append(el('p', 'help', it.help));
+    for (const mend of it.mends) {
+        const button = el('button', mend.safe ? 'mend' : 'mend quiet', mend.title);
+        button.type = 'button';
+        button.addEventListener('click', () => apply(mend));
+        item.append(button);
     }
     return item;
 }
@@ -137,10 +137,10 @@ async function point(it) {
     box.scrollTop = Math.max(0, lines - 4) * parseFloat(getComputedStyle(box).lineHeight);
 }
 
-async function apply(it) {
+async function apply(mend) {
     await write(true);
     let text = box.value;
-    for (const edit of [...it.mends].sort((a, b) => b.from - a.from)) {
+    for (const edit of [...mend.changes].sort((a, b) => b.from - a.from)) {
         text = text.slice(0, edit.from) + edit.text + text.slice(edit.to);
     }
     box.value = text;

@@ -10,6 +10,7 @@ mod export;
 mod follow;
 mod formats;
 mod mend;
+mod new;
 mod pages;
 #[cfg(feature = "editor")]
 mod preview;

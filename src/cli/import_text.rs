@@ -5,7 +5,7 @@ use super::trouble::Trouble;
 use super::{files, plain};
 use crate::import::{self, ImportError, Imported};
 use clap::Args;
-use std::io::{Read, Write};
+use std::io::Read;
 use std::path::{Path, PathBuf};
 
 #[derive(Debug, Args)]
@@ -39,7 +39,7 @@ pub fn run(arguments: &ImportArguments, terminal: &mut Terminal) -> u8 {
         let imported =
             import::import(&text, &arguments.number).map_err(|error| refused(&arguments.file, error))?;
         if let Some(path) = &arguments.output {
-            write(path, &imported.source)?;
+            files::create(path, &path.to_string_lossy(), &imported.source)?;
         }
         Ok(imported)
     });
@@ -86,28 +86,6 @@ fn refused(path: &Path, error: ImportError) -> Trouble {
     };
     Trouble::new(path.to_string_lossy(), message)
         .help("write each step on a line of its own: `1. Remove the cover.`")
-}
-
-/// Whole or not at all, and never over a file that is there.
-fn write(path: &Path, source: &str) -> Result<(), Trouble> {
-    let shown = path.to_string_lossy();
-    let failed = |error: std::io::Error| match error.kind() {
-        std::io::ErrorKind::AlreadyExists => {
-            Trouble::new(shown.clone(), "is there already").help("name a file that is not there yet")
-        }
-        _ => Trouble::new(shown.clone(), format!("cannot be written: {error}")),
-    };
-    let folder = path.parent().filter(|it| !it.as_os_str().is_empty()).unwrap_or(Path::new("."));
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".cotter-");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        builder.permissions(std::fs::Permissions::from_mode(0o666));
-    }
-    let mut file = builder.tempfile_in(folder).map_err(failed)?;
-    file.write_all(source.as_bytes()).map_err(failed)?;
-    file.persist_noclobber(path).map(|_| ()).map_err(|error| failed(error.error))
 }
 
 /// `12 of 30 lines became typed steps; 3 values were left in words: …`.

@@ -18,6 +18,7 @@ mod kit;
 mod mend;
 mod linked;
 mod listing;
+mod new;
 mod one;
 mod pages;
 mod plain;
@@ -71,6 +72,8 @@ enum Command {
     Check(CheckArguments),
     /// Check, then make the sheets of each procedure without errors
     Build(BuildArguments),
+    /// Start a procedure: its head from a few answers, and an example to replace
+    New(new::NewArguments),
     /// Draft the section that puts together what a procedure takes down, with blanks to fill in
     DraftRebuild(draft_rebuild::DraftArguments),
     /// Put files in the one layout of the house; what they mean stays the same
@@ -249,6 +252,7 @@ pub fn main(servers: &Servers) -> ExitCode {
     let code = match arguments.command {
         Command::Check(check) => check::run(&check, arguments.jobs, &mut terminal),
         Command::Build(build) => build::run(&build, arguments.jobs, &mut terminal),
+        Command::New(new) => new::run(&new, &mut terminal),
         Command::DraftRebuild(draft) => draft_rebuild::run(&draft, &mut terminal),
         Command::Fmt(format) => fmt::run(&format, arguments.jobs, &mut terminal),
         Command::Torque(torque) => torque::run(&torque, &mut terminal),

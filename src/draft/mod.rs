@@ -1,10 +1,12 @@
-//! A first draft of putting together, from what a take-down leaves open: source text with blanks, for the author to
-//! fill in and to mend.
+//! First drafts for an author to mend: of putting together, from what a take-down leaves open, with blanks to fill in;
+//! and of a whole new procedure, with an example to replace.
 mod cautions;
 mod owed;
+mod skeleton;
 mod write;
 
 pub use cautions::cautions;
+pub use skeleton::{Answers, Danger, Shop, quoted, skeleton};
 
 use crate::model::document::Section;
 use crate::model::verb::Effect;

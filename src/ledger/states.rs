@@ -28,6 +28,29 @@ impl States {
     pub const NONE: States = States(0);
 }
 
+/// What words say of a machine that comes from another procedure.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Brought {
+    /// Cut off from its energy.
+    pub dead: bool,
+    /// Without pressure.
+    pub vented: bool,
+    pub cold: bool,
+    /// Up, on whatever holds it.
+    pub raised: bool,
+}
+
+/// What the states in the text bring.
+pub fn brought(text: &str) -> Brought {
+    let states = States::of(text);
+    Brought {
+        dead: states.any(States::DEAD),
+        vented: states.any(States::VENTED),
+        cold: states.any(States::COLD),
+        raised: states.any(States::RAISED.and(States::SUPPORTED)),
+    }
+}
+
 /// Each found as whole words, whatever their case.
 const WORDS: &[(States, &[&str])] = &[
     (

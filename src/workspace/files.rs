@@ -50,6 +50,30 @@ pub fn save(path: &Path, before: &str, after: &str) -> io::Result<()> {
     Ok(())
 }
 
+/// Writes a new file, whole or not at all, and never over one that is there. `shown` names it in the trouble.
+///
+/// # Errors
+/// Where there is a file already, or it cannot be written.
+pub fn create(path: &Path, shown: &str, text: &str) -> Result<(), Trouble> {
+    let failed = |error: io::Error| match error.kind() {
+        io::ErrorKind::AlreadyExists => {
+            Trouble::new(shown, "is there already").help("name a file that is not there yet")
+        }
+        _ => Trouble::new(shown, format!("cannot be written: {error}")),
+    };
+    let folder = path.parent().filter(|it| !it.as_os_str().is_empty()).unwrap_or(Path::new("."));
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".cotter-");
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    let mut file = builder.tempfile_in(folder).map_err(failed)?;
+    file.write_all(text.as_bytes()).map_err(failed)?;
+    file.persist_noclobber(path).map(|_| ()).map_err(|error| failed(error.error))
+}
+
 /// What is handed in on standard input.
 pub fn read_standard_input() -> Result<String, Trouble> {
     const SHOWN: &str = "standard input";

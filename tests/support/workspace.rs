@@ -74,6 +74,11 @@ impl Workspace {
         Run::of(child.wait_with_output().unwrap())
     }
 
+    /// Runs the program with its standard input from there, as from a terminal.
+    pub fn run_from(&self, input: Stdio, arguments: &[&str]) -> Run {
+        Run::of(self.command(".", arguments).stdin(input).output().unwrap())
+    }
+
     fn command(&self, folder: &str, arguments: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_cotter"));
         command.current_dir(self.path(folder)).args(arguments);

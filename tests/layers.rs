@@ -17,7 +17,7 @@ const MAY_USE: &[(&str, &[&str])] = &[
     ("sheets", &["source", "report", "model", "ledger", "record", "compare"]),
     ("handbook", &["source", "report", "syntax", "model", "ledger", "checks", "compile"]),
     ("workspace", &["source", "report", "syntax", "model", "ledger", "checks", "compile", "Compiled"]),
-    ("preview", &["source", "report", "model", "checks", "sheets", "workspace", "compile", "Compiled"]),
+    ("preview", &["source", "report", "syntax", "model", "sheets", "workspace", "compile", "Compiled"]),
     (
         "cli",
         &[

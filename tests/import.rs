@@ -74,6 +74,45 @@ fn a_torque_a_tool_and_a_count_are_taken_over() {
     }
 }
 
+/// `line` as a list of one item: the last line of its source.
+fn step(line: &str) -> String {
+    let imported = import(&format!("1. {line}"), "X-1").unwrap();
+    read(&imported.source);
+    imported.source.lines().last().unwrap_or_default().to_owned()
+}
+
+#[test]
+fn a_sentence_that_says_more_than_a_line_can_stays_in_words() {
+    for line in [
+        "Tighten the screws to 8 N·m then 90 degrees.",
+        "Tighten the screws to 8 N·m, back off 30°, to 8 N·m.",
+        "Check that the oil is at the mark.",
+        "Check whether the belt runs true.",
+        "Loosen the nut 2 turns.",
+        "Remove the screws with a 10 mm socket.",
+        "Do not start the motor.",
+    ] {
+        assert_eq!(step(line), format!("do \"{line}\""));
+    }
+    assert_eq!(step("Remove both covers."), "remove covers \"Remove both covers.\"");
+}
+
+#[test]
+fn titles_of_links_are_words_too() {
+    let source =
+        import("1. Look at [this](drawing-7 \"the seal\").\n\n[a]: b \"so said\"", "X-1").unwrap().source;
+    assert!(source.contains("this (drawing-7, the seal)") && source.contains("b, so said"), "{source}");
+}
+
+/// A thing that was not taken over is not declared; the next one of that name is.
+#[test]
+fn what_stays_in_words_declares_nothing() {
+    let list = "1. Remove the ring with a big (blue) puller.\n2. Remove the cover with the 10 mm socket.\n3. Remove the cap.";
+    let source = import(list, "X-1").unwrap().source;
+    assert!(!source.contains("\n    cover") && !source.contains("\n    ring"), "{source}");
+    assert!(source.contains("\n    cap \"Cap\""), "{source}");
+}
+
 #[test]
 fn what_is_no_list_is_refused() {
     assert_eq!(import("\u{feff} \n", "X-1"), Err(ImportError::Empty));

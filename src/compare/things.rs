@@ -6,6 +6,7 @@ use crate::model::declarations::{Declarations, Figure, Name, NamedTorque, Part, 
 use crate::model::quantity::Quantity;
 use crate::model::{Body, Document, Torque};
 use crate::source::{Span, Spanned, Text};
+use std::collections::{HashMap, HashSet, VecDeque};
 
 /// One declared thing and what is true of it.
 struct Item<'a> {
@@ -18,22 +19,16 @@ struct Item<'a> {
 pub fn renamed(old: &Document, new: &Document, aliases: &mut Aliases) -> Vec<Change> {
     let none = Aliases::default();
     let (before, after) = (items(&old.declarations, &none), items(&new.declarations, &none));
-    let lone = |items: &[Item<'_>], item: &Item<'_>| {
-        items.iter().all(|other| other.thing.name.value != item.thing.name.value)
-    };
+    let names = |items: &[Item<'_>]| items.iter().map(name).collect::<HashSet<_>>();
+    let (known, kept) = (names(&before), names(&after));
+    let mut came: HashMap<_, VecDeque<&Item<'_>>> = HashMap::new();
+    for item in after.iter().filter(|item| !known.contains(&name(item))) {
+        came.entry(likeness(item)).or_default().push_back(item);
+    }
     let mut changes = Vec::new();
-    for item in before.iter().filter(|item| lone(&after, item)) {
-        let same = |other: &&Item<'_>| {
-            let number = |it: &Thing| it.number.as_ref().map(|number| number.value.clone());
-            let (one, two) = (item.thing, other.thing);
-            other.kind == item.kind
-                && lone(&before, other)
-                && one.text.value == two.text.value
-                && number(one) == number(two)
-                && !aliases.names.values().any(|taken| taken == two.name.as_str())
-        };
-        let Some(other) = after.iter().find(same) else { continue };
-        let (from, to) = (item.thing.name.value.to_string(), other.thing.name.value.to_string());
+    for item in before.iter().filter(|item| !kept.contains(&name(item))) {
+        let Some(other) = came.get_mut(&likeness(item)).and_then(VecDeque::pop_front) else { continue };
+        let (from, to) = (name(item), name(other));
         let change = Change::new(Kind::Naming, How::Changed, subject(other)).aspect("name");
         changes.push(change.texts(&from, &to).places(Some(item.thing.span), Some(other.thing.span)));
         aliases.names.insert(from, to);
@@ -41,30 +36,40 @@ pub fn renamed(old: &Document, new: &Document, aliases: &mut Aliases) -> Vec<Cha
     changes
 }
 
+fn name(item: &Item<'_>) -> String {
+    item.thing.name.value.to_string()
+}
+
+/// Two things that are alike in it are one under two names.
+fn likeness(item: &Item<'_>) -> (Kind, String, Option<String>) {
+    let number = item.thing.number.as_ref().map(|number| number.value.to_string());
+    (item.kind, item.thing.text.value.to_string(), number)
+}
+
 /// Adds what differs in the declarations.
 pub fn compare(old: &Document, new: &Document, aliases: &Aliases, changes: &mut Vec<Change>) {
     let (before, after) = (items(&old.declarations, aliases), items(&new.declarations, &Aliases::default()));
+    let now = |item: &Item<'_>| (item.kind, aliases.name(item.thing.name.as_str()).to_owned());
+    let as_written = |item: &Item<'_>| (item.kind, name(item));
+    let mut known: HashMap<_, &Item<'_>> = HashMap::new();
+    for item in &after {
+        known.entry(as_written(item)).or_insert(item);
+    }
     for item in &before {
-        let name = aliases.name(item.thing.name.as_str());
-        let same = |it: &&Item<'_>| it.kind == item.kind && it.thing.name.as_str() == name;
-        match after.iter().find(same) {
+        match known.get(&now(item)) {
             Some(other) => differences(&item.facts, &other.facts, |change| {
                 let mut change = change.places(Some(item.thing.span), Some(other.thing.span));
                 change.subject = subject(other);
-                change.thing = Some(other.thing.name.value.to_string());
+                change.thing = Some(name(other));
                 changes.push(change);
             }),
             None if told_by_steps(item, old) => {}
             None => changes.push(whole(item, How::Gone)),
         }
     }
-    for item in &after {
-        let same = |it: &&Item<'_>| {
-            it.kind == item.kind && aliases.name(it.thing.name.as_str()) == item.thing.name.as_str()
-        };
-        if before.iter().find(same).is_none() && !told_by_steps(item, new) {
-            changes.push(whole(item, How::Added));
-        }
+    let were: HashSet<_> = before.iter().map(now).collect();
+    for item in after.iter().filter(|it| !were.contains(&as_written(it)) && !told_by_steps(it, new)) {
+        changes.push(whole(item, How::Added));
     }
 }
 

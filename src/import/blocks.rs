@@ -18,12 +18,20 @@ pub fn read(text: &str) -> Vec<Block> {
     let mut reader = Reader::default();
     let parser = Parser::new_ext(text, Options::empty());
     // The addresses of links by name stand in no text.
-    let named: Vec<String> =
-        parser.reference_definitions().iter().map(|(name, it)| format!("{name}: {}", it.dest)).collect();
+    let named: Vec<String> = parser
+        .reference_definitions()
+        .iter()
+        .map(|(name, it)| format!("{name}: {}", named(&it.dest, it.title.as_deref().unwrap_or_default())))
+        .collect();
     parser.for_each(|event| reader.take(event));
     reader.end();
     reader.blocks.extend(named.into_iter().map(Block::Paragraph));
     reader.blocks
+}
+
+/// The address of a link, and what the link is called.
+fn named(address: &str, title: &str) -> String {
+    if title.is_empty() { address.to_owned() } else { format!("{address}, {title}") }
 }
 
 #[derive(Default)]
@@ -33,7 +41,7 @@ struct Reader {
     /// How many lists are open.
     depth: usize,
     heading: bool,
-    /// Addresses of open links.
+    /// Addresses of open links, with their titles.
     links: Vec<String>,
 }
 
@@ -67,7 +75,9 @@ impl Reader {
                 }
             }
             Tag::Paragraph | Tag::CodeBlock(_) | Tag::HtmlBlock | Tag::BlockQuote(_) => self.end(),
-            Tag::Link { dest_url, .. } | Tag::Image { dest_url, .. } => self.links.push(dest_url.to_string()),
+            Tag::Link { dest_url, title, .. } | Tag::Image { dest_url, title, .. } => {
+                self.links.push(named(&dest_url, &title));
+            }
             _ => {}
         }
     }

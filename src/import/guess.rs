@@ -4,7 +4,7 @@ use crate::model::quantity::{Dimension, Quantity, Unit};
 use crate::model::verb::{Need, Verb};
 
 /// Words that end the name of a thing.
-const ENDS: [&str; 25] = [
+const ENDS: [&str; 27] = [
     "straight",
     "carefully",
     "slowly",
@@ -30,6 +30,8 @@ const ENDS: [&str; 25] = [
     "after",
     "if",
     "while",
+    "that",
+    "whether",
 ];
 
 /// Words by which a supply is known. Common practice, no source.
@@ -52,6 +54,15 @@ const SUPPLIES: [&str; 12] = [
 ///
 /// The sentence itself stays as the step's own words, so that none is lost.
 pub fn line(sentence: &str, things: &mut Things) -> Option<String> {
+    let before = things.count();
+    let line = read(sentence, things);
+    if line.is_none() {
+        things.go_back(before);
+    }
+    line
+}
+
+fn read(sentence: &str, things: &mut Things) -> Option<String> {
     let plain = sentence.trim().trim_end_matches('.');
     let (verb, rest) = verb(plain)?;
     if verb.name == "do" || plain.contains(['.', ';', ':', '(']) {
@@ -61,15 +72,18 @@ pub fn line(sentence: &str, things: &mut Things) -> Option<String> {
     if does_more(rest) {
         return None;
     }
-    let mut trial = things.clone();
-    let names = names(&mut trial, objects)?;
+    let names = names(things, objects)?;
     if names.is_empty() || verb.objects == Need::Refused {
         return None;
     }
     let mut line = format!("{} {}", verb.name, names.join(", "));
     if verb.tightens()
-        && let Some(torque) = torque(tail)
+        && let Some((torque, more)) = torque(tail)
     {
+        // A further turn or pass would be lost to whoever reads the torque alone.
+        if more.contains(|c: char| c.is_ascii_digit()) {
+            return None;
+        }
         line.push_str(&format!(" to {torque}"));
     }
     if let Some((word, thing)) = helper(tail) {
@@ -77,11 +91,10 @@ pub fn line(sentence: &str, things: &mut Things) -> Option<String> {
             thing.split_whitespace().last().is_some_and(|it| SUPPLIES.contains(&it.to_lowercase().as_str()));
         let sort = if supply { Sort::Supply } else { Sort::Tool };
         if supply || word == "with" || word == "using" {
-            let name = trial.name(sort, &thing)?;
+            let name = things.name(sort, &thing)?;
             line.push_str(&format!(" {} {name}", if supply { "using" } else { "with" }));
         }
     }
-    *things = trial;
     let quoted = super::write::quoted(sentence);
     // Where a text says what is looked at, the list's sentence is that.
     line.push_str(&format!(" {quoted}"));
@@ -141,8 +154,8 @@ fn helper(tail: &str) -> Option<(&str, String)> {
     Some((tokens.get(at)?, thing.trim_end_matches(',').to_owned()))
 }
 
-/// `to 8 N.m`, `to 7 to 9 N·m`, `to 25-30 lb-ft`: as the language writes it.
-fn torque(tail: &str) -> Option<String> {
+/// `to 8 N·m`, `to 7 to 9 N·m`, `to 25-30 lb-ft`: as the language writes it, and what follows.
+fn torque(tail: &str) -> Option<(String, String)> {
     let tokens: Vec<&str> = tail.split_whitespace().collect();
     let number = |word: &str| word.parse::<f64>().is_ok();
     let (mut numbers, mut at) = (Vec::new(), 0);
@@ -166,5 +179,6 @@ fn torque(tail: &str) -> Option<String> {
     let first = numbers.first()?;
     let is_torque =
         Quantity::read(&format!("{first} {source}")).is_some_and(|it| it.dimension() == Dimension::Torque);
-    is_torque.then(|| format!("{value} {source}"))
+    let more = tokens.get(at + 1..).unwrap_or_default().join(" ");
+    is_torque.then(|| (format!("{value} {source}"), more))
 }

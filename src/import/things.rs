@@ -1,4 +1,5 @@
 //! Parts, tools and supplies that the list speaks of, each declared once under a name made from its words.
+use crate::model::quantity::Unit;
 use std::collections::HashMap;
 
 /// What a thing is.
@@ -19,7 +20,7 @@ pub struct Thing {
 }
 
 /// Things in the order they are first spoken of.
-#[derive(Debug, Clone, Default)]
+#[derive(Debug, Default)]
 pub struct Things {
     all: Vec<Thing>,
     by_name: HashMap<String, usize>,
@@ -41,8 +42,23 @@ impl Things {
         self.all.iter()
     }
 
+    /// How many there are, to go back to.
+    pub fn count(&self) -> usize {
+        self.all.len()
+    }
+
+    /// Forgets the things that came after there were so many.
+    pub fn go_back(&mut self, count: usize) {
+        for thing in self.all.drain(count.min(self.all.len())..) {
+            self.by_name.remove(single(&thing.name));
+        }
+    }
+
     /// The name by which the thing of these words goes; none where they are no plain name.
     pub fn name(&mut self, sort: Sort, words: &str) -> Option<String> {
+        if has_amount(words) {
+            return None;
+        }
         let (count, words) = counted(words);
         let plain = |word: &&str| word.chars().all(|c| c.is_ascii_alphanumeric() || c == '-');
         let fits = !words.is_empty() && words.len() <= LONGEST && words.iter().all(plain);
@@ -51,12 +67,11 @@ impl Things {
             return None;
         }
         let name = words.join("-").to_lowercase();
-        let single = |name: &str| name.trim_end_matches('s').to_owned();
-        if let Some(&known) = self.by_name.get(&single(&name)) {
+        if let Some(&known) = self.by_name.get(single(&name)) {
             let known = self.all.get(known)?;
             return (known.sort == sort).then(|| known.name.clone());
         }
-        self.by_name.insert(single(&name), self.all.len());
+        self.by_name.insert(single(&name).to_owned(), self.all.len());
         let mut text = words.join(" ");
         if let Some(first) = text.get_mut(..1) {
             first.make_ascii_uppercase();
@@ -64,6 +79,20 @@ impl Things {
         self.all.push(Thing { sort, name: name.clone(), text, count });
         Some(name)
     }
+}
+
+/// Whether a number with its unit stands in the words: `10 mm socket`, `nut 2 turns`.
+fn has_amount(words: &str) -> bool {
+    let words: Vec<&str> = words.split_whitespace().collect();
+    let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
+    words
+        .windows(2)
+        .any(|pair| matches!(pair, [number, unit] if is_number(number) && Unit::find(unit).is_some()))
+}
+
+/// The same for one and for several.
+fn single(name: &str) -> &str {
+    name.trim_end_matches('s')
 }
 
 /// How many there are, and the words of the name.

@@ -156,6 +156,17 @@ fn nothing_goes_along_that_a_camera_tells_besides_the_picture() {
     let again = read(&picture.bytes).unwrap();
     assert_eq!(again, picture);
 
+    // A list of further pictures, a thermal picture, and those pictures behind the end mark (CIPA DC-007, 5.2).
+    let mut more = jpeg();
+    more.splice(2..2, [&[0xff, 0xe2, 0, 8][..], b"MPF\0**", &[0xff, 0xe4, 0, 6], b"warm"].concat());
+    let end = more.len() - 2;
+    more.splice(end..end, [&[0xff, 0xfe, 0, 6][..], b"note"].concat());
+    more.extend(&bytes);
+    assert_eq!(read(&more).unwrap(), read(&jpeg()).unwrap());
+    let mut coloured = jpeg();
+    coloured.splice(2..2, [&[0xff, 0xe2, 0, 16][..], b"ICC_PROFILE\0\x01\x01"].concat());
+    assert!(holds(&read(&coloured).unwrap().bytes, b"ICC_PROFILE"));
+
     let mut told = png(640, 480);
     let chunk = [&[0, 0, 0, 3][..], b"tEXt", b"who", &[0; 4]].concat();
     told.splice(33..33, chunk);

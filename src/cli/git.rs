@@ -71,13 +71,21 @@ impl Git {
         let output = run(&self.top, &["cat-file", "--batch"], Stdio::from(asked))?;
         let mut rest = output.stdout.as_slice();
         for (_, name) in &wanted {
-            let Some((blob, after)) = blob(rest) else { break };
+            // A copy that leaves old files out cannot fetch them without a network.
+            let missing =
+                || Trouble::new(name.to_string_lossy(), "the repository lacks this file of the revision");
+            let (blob, after) = blob(rest).ok_or_else(missing)?;
             let path = folder.path().join(name);
             if let Some(parent) = path.parent() {
                 std::fs::create_dir_all(parent).map_err(failed)?;
             }
             std::fs::write(path, blob).map_err(failed)?;
             rest = after;
+        }
+        // Without settings of its own it would take those of whoever left some above the folder for such things.
+        let settings = folder.path().join(FILE_NAME);
+        if !settings.exists() {
+            std::fs::write(settings, "").map_err(failed)?;
         }
         Ok(Unpacked { folder })
     }

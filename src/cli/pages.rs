@@ -1,9 +1,9 @@
 //! Completions and manual pages, made from the command line's own definition.
+use super::files;
 use super::terminal::Terminal;
 use super::trouble::Trouble;
 use clap::{Args, Command};
 use clap_complete::Shell;
-use std::io::Write;
 use std::path::{Path, PathBuf};
 
 #[derive(Debug, Args)]
@@ -61,22 +61,7 @@ fn all(command: Command, folder: &Path) -> Result<(), Trouble> {
         open.extend(command.get_subcommands().filter(|it| !it.is_hide_set()).cloned());
         let name = command.get_display_name().unwrap_or_else(|| command.get_name()).replace(' ', "-");
         let command = command.display_name(name.clone());
-        let mut file = tempfile::Builder::new().prefix(".cotter-").tempfile_in(folder).map_err(failed)?;
-        file.write_all(&page(command)?).map_err(failed)?;
-        readable(&file).map_err(failed)?;
-        file.persist(folder.join(format!("{name}.1"))).map_err(|error| failed(error.error))?;
+        files::write(&folder.join(format!("{name}.1")), &page(command)?).map_err(failed)?;
     }
-    Ok(())
-}
-
-/// A temporary file is its maker's alone; a page is everybody's.
-#[cfg(unix)]
-fn readable(file: &tempfile::NamedTempFile) -> std::io::Result<()> {
-    use std::os::unix::fs::PermissionsExt;
-    file.as_file().set_permissions(std::fs::Permissions::from_mode(0o644))
-}
-
-#[cfg(not(unix))]
-fn readable(_: &tempfile::NamedTempFile) -> std::io::Result<()> {
     Ok(())
 }

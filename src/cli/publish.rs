@@ -1,6 +1,7 @@
 //! Writes pages: whole or not at all, only where something changed, and never outside the chosen folder.
+use super::files;
 use super::trouble::Trouble;
-use std::io::{self, Write};
+use std::io;
 use std::path::{Path, PathBuf};
 
 /// Longer numbers make paths that some file systems refuse.
@@ -121,17 +122,7 @@ fn replace(folder: &Path, name: &str, bytes: &[u8]) -> io::Result<Written> {
     if std::fs::read(&path).is_ok_and(|old| old == bytes) {
         return Ok(Written::Same);
     }
-    let mut builder = tempfile::Builder::new();
-    builder.prefix(".cotter-");
-    #[cfg(unix)]
-    {
-        use std::os::unix::fs::PermissionsExt;
-        // What a plain new file would get: the process's mask still takes away from it.
-        builder.permissions(std::fs::Permissions::from_mode(0o666));
-    }
-    let mut file = builder.tempfile_in(folder)?;
-    file.write_all(bytes)?;
-    file.persist(&path).map_err(|error| error.error)?;
+    files::write(&path, bytes)?;
     Ok(Written::Changed)
 }
 

@@ -4,6 +4,7 @@ use super::trouble::Trouble;
 use super::workspace::{Selection, Workspace};
 use super::{files, paths};
 use crate::model::catalogues::join;
+use crate::workspace::collect;
 use crate::workspace::outline::{self, Outline};
 use crate::workspace::settings::FILE_NAME;
 use std::collections::{HashMap, HashSet};
@@ -29,17 +30,24 @@ pub fn keep(selection: &mut Selection, root: &Path, since: &str) -> Result<(), T
     Ok(())
 }
 
-/// What is changed, and whatever uses, follows or requires it, in turn.
+/// What is changed, and whatever uses, follows or requires it, in turn. A procedure that is gone, or has another number
+/// now, may have been followed under a number that nobody has.
 fn closure(workspace: &Workspace, changed: HashSet<String>) -> HashSet<String> {
     let mut users: HashMap<String, Vec<&str>> = HashMap::new();
+    let mut touched = changed;
+    let any = touched.iter().any(|name| collect::is_source(Path::new(name)));
     for name in workspace.names() {
         let text = files::read(&workspace.path(name), name).unwrap_or_default();
-        for needed in needs(workspace, name, &outline::of(&text)) {
+        let outline = outline::of(&text);
+        for needed in needs(workspace, name, &outline) {
             users.entry(needed).or_default().push(name);
         }
+        let nobodys = |word: &String| is_number(word) && workspace.register.find(word).is_empty();
+        if any && called(&outline).any(nobodys) {
+            touched.insert(name.clone());
+        }
     }
-    let mut open: Vec<String> = changed.iter().cloned().collect();
-    let mut touched = changed;
+    let mut open: Vec<String> = touched.iter().cloned().collect();
     while let Some(name) = open.pop() {
         for user in users.get(&name).into_iter().flatten() {
             if touched.insert((*user).to_owned()) {
@@ -54,7 +62,17 @@ fn closure(workspace: &Workspace, changed: HashSet<String>) -> HashSet<String> {
 fn needs(workspace: &Workspace, name: &str, outline: &Outline) -> Vec<String> {
     let written = outline.uses.iter().chain(&outline.pictures);
     let joined = written.filter_map(|written| join(name, written).ok());
-    let called = outline.follows.iter().chain(&outline.around);
-    let files = called.flat_map(|number| workspace.register.find(number)).map(|entry| entry.file.clone());
+    let files =
+        called(outline).flat_map(|number| workspace.register.find(number)).map(|entry| entry.file.clone());
     joined.chain(files).collect()
+}
+
+/// Numbers of the procedures that it follows, requires, or names for afterwards.
+fn called(outline: &Outline) -> impl Iterator<Item = &String> {
+    outline.follows.iter().chain(&outline.around)
+}
+
+/// `none`, and words of prose that were taken along, are no numbers.
+fn is_number(word: &str) -> bool {
+    word.contains(|c: char| c.is_ascii_uppercase() || c.is_ascii_digit())
 }

@@ -93,7 +93,10 @@ impl Kind {
             Kind::Hold => ("hold", "who signs before the work goes on"),
             Kind::SingleUse => ("single use", "what is fitted new, and what may not go back in"),
             Kind::Amount => ("amount", "how much, how long, how far, where it is no limit"),
-            Kind::Number => ("number in words", "a number in prose or in an own sentence"),
+            Kind::Number => (
+                "number or negation",
+                "a number, or a word such as not or never, in prose or in an own sentence",
+            ),
             Kind::Outcome => ("outcome", "what is done when a finding comes out so, options and exceptions"),
             Kind::Step => ("step", "what is done, to what, with what, where and in which order"),
             Kind::Part => ("part", "parts and what is true of them"),

@@ -49,7 +49,7 @@ pub struct Fact {
     pub meaning: String,
     /// As readers see it.
     pub words: String,
-    /// Free words: only the numbers in them are its meaning.
+    /// Free words: only the numbers in them, and what says no, are its meaning.
     pub free: bool,
 }
 
@@ -58,10 +58,10 @@ impl Fact {
         Fact { kind, aspect: aspect.to_owned(), meaning: meaning.into(), words: words.into(), free: false }
     }
 
-    /// Free words, of which only the numbers are weighed.
+    /// Free words, of which only numbers and what says no are weighed.
     pub fn free(aspect: &str, words: &str) -> Fact {
         let words = one_line(words);
-        Fact { kind: Kind::Number, aspect: aspect.to_owned(), meaning: numbers(&words), words, free: true }
+        Fact { kind: Kind::Number, aspect: aspect.to_owned(), meaning: weighed(&words), words, free: true }
     }
 
     /// Words that are the thing itself: capitals and a last full stop change nothing.
@@ -79,6 +79,21 @@ pub fn plainly(words: &str) -> String {
 /// With every run of blanks and line ends as one blank.
 pub fn one_line(words: &str) -> String {
     words.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// Words that turn a sentence into its opposite, in the languages that sheets are made in.
+const NEGATIONS: [&str; 22] = [
+    "not", "never", "no", "none", "without", "cannot", "nicht", "nie", "niemals", "kein", "keine", "keinen",
+    "keiner", "ohne", "nunca", "sin", "ningún", "ninguna", "ne", "jamais", "sans", "aucun",
+];
+
+/// Every number in the words, in order, and how often they say no.
+fn weighed(words: &str) -> String {
+    let lower = words.to_lowercase();
+    let of_word = |word: &&str| NEGATIONS.contains(word) || word.ends_with("n't") || word.ends_with("n’t");
+    let between = |c: char| !c.is_alphanumeric() && !matches!(c, '\'' | '’');
+    let noes = lower.split(between).filter(of_word).count();
+    numbers(words) + &" not".repeat(noes)
 }
 
 /// Every number in the words, in order.

@@ -203,7 +203,7 @@ fn equipment(old: &Message, new: &Message) -> Option<Change> {
     Some(Change { sign_off: how == How::Weakened, ..change.texts(list(&from), list(&to)) })
 }
 
-/// A line of the message that went, or whose numbers changed, weakens it; other words are a rewording.
+/// A line of the message that went, or whose numbers or noes changed, weakens it; other words are a rewording.
 fn words(aspect: &str, old: Option<&Prose>, new: Option<&Prose>) -> Option<Change> {
     let fact = |it: Option<&Prose>| it.map(|it| Fact::free(aspect, &it.source));
     let (from, to) = (fact(old), fact(new));

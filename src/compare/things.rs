@@ -51,12 +51,17 @@ pub fn compare(old: &Document, new: &Document, aliases: &Aliases, changes: &mut 
     let (before, after) = (items(&old.declarations, aliases), items(&new.declarations, &Aliases::default()));
     let now = |item: &Item<'_>| (item.kind, aliases.name(item.thing.name.as_str()).to_owned());
     let as_written = |item: &Item<'_>| (item.kind, name(item));
-    let mut known: HashMap<_, &Item<'_>> = HashMap::new();
+    let mut known: HashMap<_, VecDeque<&Item<'_>>> = HashMap::new();
     for item in &after {
-        known.entry(as_written(item)).or_insert(item);
+        known.entry(as_written(item)).or_default().push_back(item);
     }
+    // A name that was declared twice by a slip goes by its order.
+    let mut same = |item: &Item<'_>| {
+        let named = known.get_mut(&now(item))?;
+        if named.len() > 1 { named.pop_front() } else { named.front().copied() }
+    };
     for item in &before {
-        match known.get(&now(item)) {
+        match same(item) {
             Some(other) => differences(&item.facts, &other.facts, |change| {
                 let mut change = change.places(Some(item.thing.span), Some(other.thing.span));
                 change.subject = subject(other);

@@ -61,17 +61,34 @@ pub fn create(path: &Path, shown: &str, text: &str) -> Result<(), Trouble> {
         }
         _ => Trouble::new(shown, format!("cannot be written: {error}")),
     };
+    let file = filled(path, text.as_bytes()).map_err(failed)?;
+    file.persist_noclobber(path).map(|_| ()).map_err(|error| failed(error.error))
+}
+
+/// Writes a file that the program makes, whole or not at all, with the rights of any new file; one that is there is
+/// replaced.
+///
+/// # Errors
+/// Where it cannot be written.
+pub fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
+    filled(path, bytes)?.persist(path).map_err(|error| error.error)?;
+    Ok(())
+}
+
+/// A file without its name yet, beside where it is to stand.
+fn filled(path: &Path, bytes: &[u8]) -> io::Result<tempfile::NamedTempFile> {
     let folder = path.parent().filter(|it| !it.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut builder = tempfile::Builder::new();
     builder.prefix(".cotter-");
     #[cfg(unix)]
     {
         use std::os::unix::fs::PermissionsExt;
+        // What a plain new file would get: the process's mask still takes away from it.
         builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
-    let mut file = builder.tempfile_in(folder).map_err(failed)?;
-    file.write_all(text.as_bytes()).map_err(failed)?;
-    file.persist_noclobber(path).map(|_| ()).map_err(|error| failed(error.error))
+    let mut file = builder.tempfile_in(folder)?;
+    file.write_all(bytes)?;
+    Ok(file)
 }
 
 /// What is handed in on standard input.

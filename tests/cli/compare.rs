@@ -100,6 +100,29 @@ fn an_old_revision_draws_on_its_own_catalogue() {
     assert_eq!((run.code, run.stdout.as_str()), (1, expected), "{}", run.stderr);
 }
 
+/// The folder that a revision is unpacked into may lie below anybody's settings.
+#[test]
+fn an_old_revision_takes_no_settings_from_outside_itself() {
+    let workspace = workspace();
+    workspace.write("for-a-while/cotter.toml", "house = 3");
+    let folder = workspace.path("for-a-while").display().to_string();
+    let arguments = ["compare", "HEAD:job/a.cotter", "job/a.cotter"];
+    let variables = ["TMPDIR", "TMP", "TEMP"].map(|name| (name, folder.as_str()));
+    let run = workspace.run_with(".", &arguments, &variables);
+    assert_eq!((run.code, run.stdout), (1, workspace.run(&arguments).stdout), "{}", run.stderr);
+}
+
+#[test]
+fn a_revision_with_a_file_that_is_not_there_is_not_compared_by_half() {
+    let workspace = workspace();
+    let name = workspace.git(&["rev-parse", "HEAD:job/common.cotter"]);
+    let (folder, rest) = name.trim().split_at(2);
+    std::fs::remove_file(workspace.path(&format!(".git/objects/{folder}/{rest}"))).unwrap();
+    let run = workspace.run(&["compare", "HEAD:job/a.cotter", "job/a.cotter"]);
+    assert_eq!((run.code, run.stdout.as_str()), (2, ""));
+    assert!(run.stderr.contains("job/common.cotter: the repository lacks this file"), "{}", run.stderr);
+}
+
 #[test]
 fn a_program_gets_every_change_with_both_places() {
     let run = workspace().run(&["compare", "HEAD:job/a.cotter", "job/a.cotter", "--format", "json"]);

@@ -223,6 +223,13 @@ fn only_what_changed_and_what_depends_on_it_is_checked() {
     assert_eq!(looked_at("HEAD"), Vec::<String>::new());
     workspace.write("cotter.toml", "house = \"Fenmoor\"\n");
     assert_eq!(looked_at("HEAD").len(), 6, "settings hold for every file");
+    workspace.commit("Third");
+    let followed = workspace.read("shop/b.cotter");
+    // Whoever follows it under its old number follows nothing now.
+    workspace.write("shop/b.cotter", followed.replace("FW-TST-002", "FW-TST-022"));
+    assert_eq!(looked_at("HEAD"), ["b.cotter", "c.cotter"]);
+    std::fs::remove_file(workspace.path("shop/b.cotter")).unwrap();
+    assert_eq!(looked_at("HEAD"), ["c.cotter"]);
     let run = workspace.run(&["check", "--since", "nowhere"]);
     assert_eq!(run.code, 2);
     assert!(run.stderr.contains("no such revision"), "{}", run.stderr);

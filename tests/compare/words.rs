@@ -1,7 +1,7 @@
 //! What is said of a change, and what a small file shows better than the demo shop.
 use super::{compared, told};
 use crate::support::shop::Shop;
-use cotter::compare::{Change, How, Kind};
+use cotter::compare::{Change, Class, How, Kind};
 
 /// The whole file with these steps.
 fn file(steps: &str) -> String {
@@ -34,6 +34,49 @@ fn the_same_amount_in_another_unit_or_form_is_a_rewording() {
         let kinds: Vec<Kind> = found.changes.iter().map(|change| change.kind).collect();
         assert_eq!(kinds, [Kind::Wording], "{same}");
     }
+}
+
+/// Other words are a rewording, whatever they say; but with a `not` more or less they say the opposite.
+#[test]
+fn a_not_in_words_is_meaning() {
+    let message = |words: &str| file(&format!("warning fire\n    hazard: {words}\nclean lid\n"));
+    let from = message("Do not smoke here.");
+    assert_eq!(
+        changes(&from, &message("Smoke here.")),
+        [
+            "warning fire: Smoke here., before `clean lid`: safety message weakened, hazard: was Do not smoke here., now Smoke here. (to sign)"
+        ]
+    );
+    for (same, class) in [
+        ("Do NOT smoke in here.", Class::Words),
+        ("Don't smoke.", Class::Words),
+        ("Knots smoke.", Class::Meaning),
+    ] {
+        let found = compared(&Shop::default(), "t.cotter", &from, &message(same));
+        let classes: Vec<Class> = found.changes.iter().map(Change::class).collect();
+        assert_eq!(classes, [class], "{same}");
+    }
+    let prose = |words: &str| file(&format!("clean lid\n    - {words}\n"));
+    let found =
+        compared(&Shop::default(), "t.cotter", &prose("Nie ohne Handschuhe."), &prose("Ohne Handschuhe."));
+    assert_eq!(found.changes[0].kind, Kind::Number);
+}
+
+#[test]
+fn a_name_that_stands_twice_by_a_slip_is_the_same_as_itself() {
+    let twice = file("clean lid\n").replace("    lid \"Lid\"\n", "    lid \"Lid\"\n    lid \"Cap\"\n");
+    assert_eq!(changes(&twice, &twice), Vec::<String>::new());
+}
+
+/// Were each name held against each other, this would take hours.
+#[test]
+fn each_name_of_a_catalogue_may_change_at_once() {
+    let catalogue = |prefix: &str| {
+        let parts = (0..3000).map(|at| format!("    {prefix}{at} \"Part {at}\"\n"));
+        format!("catalogue \"Large\"\nparts\n{}", parts.collect::<String>())
+    };
+    let found = compared(&Shop::default(), "t.cotter", &catalogue("a"), &catalogue("b"));
+    assert_eq!((found.changes.len(), found.meant().count()), (3000, 0));
 }
 
 #[test]

@@ -88,8 +88,8 @@ impl Workspace {
         command
     }
 
-    /// Runs git here; as nobody in particular, whatever the machine is set to.
-    pub fn git(&self, arguments: &[&str]) {
+    /// What git says here; as nobody in particular, whatever the machine is set to.
+    pub fn git(&self, arguments: &[&str]) -> String {
         let mut command = Command::new("git");
         command.current_dir(self.path(".")).args([
             "-c",
@@ -100,6 +100,7 @@ impl Workspace {
         command.args(["-c", "commit.gpgsign=false", "-c", "init.defaultBranch=main"]).args(arguments);
         let output = command.output().unwrap();
         assert!(output.status.success(), "{arguments:?}: {}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8(output.stdout).unwrap()
     }
 
     /// Everything in the folder as one commit.

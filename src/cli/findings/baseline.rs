@@ -7,7 +7,6 @@ use crate::workspace::files;
 use crate::workspace::trouble::Trouble;
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
-use std::io::Write;
 use std::path::Path;
 
 #[derive(Debug, Default, Serialize, Deserialize)]
@@ -89,17 +88,6 @@ impl Baseline {
         let failed =
             |error: std::io::Error| Trouble::new(shown.clone(), format!("cannot be written: {error}"));
         let text = serde_json::to_string_pretty(self).unwrap_or_default() + "\n";
-        let folder = path.parent().filter(|it| !it.as_os_str().is_empty()).unwrap_or(Path::new("."));
-        let mut builder = tempfile::Builder::new();
-        builder.prefix(".cotter-");
-        #[cfg(unix)]
-        {
-            use std::os::unix::fs::PermissionsExt;
-            builder.permissions(std::fs::Permissions::from_mode(0o666));
-        }
-        let mut file = builder.tempfile_in(folder).map_err(failed)?;
-        file.write_all(text.as_bytes()).map_err(failed)?;
-        file.persist(path).map_err(|error| failed(error.error))?;
-        Ok(())
+        files::write(path, text.as_bytes()).map_err(failed)
     }
 }

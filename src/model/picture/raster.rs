@@ -16,6 +16,9 @@ const PNG: &[u8] = b"\x89PNG\r\n\x1a\n";
 /// What stands in a PNG besides the picture (PNG, third edition, 11.3).
 const TOLD: [&[u8]; 5] = [b"tEXt", b"zTXt", b"iTXt", b"eXIf", b"tIME"];
 
+/// How the segment of a colour profile begins (ICC.1, annex B.4).
+const COLOURS: &[u8] = b"ICC_PROFILE\0";
+
 /// The PNG behind its signature; `None` unless its chunks run from IHDR to IEND without a gap (PNG, third edition, 5.3
 /// and 5.6).
 pub fn png(mut rest: &[u8]) -> Option<Photograph> {
@@ -44,47 +47,72 @@ pub fn png(mut rest: &[u8]) -> Option<Photograph> {
     }
 }
 
-/// The JPEG behind its start mark; `None` where no frame begins or the end mark is missing (ITU-T T.81, annex B).
+/// The JPEG behind its start mark, up to its end mark: some cameras put further pictures behind. `None` where no frame
+/// begins or the end mark is missing (ITU-T T.81, annex B).
 pub fn jpeg(rest: &[u8]) -> Option<Photograph> {
     let mut bytes = vec![0xff, 0xd8];
     let mut turn = 1;
+    let mut size = None;
     let mut rest = rest;
     loop {
         let [0xff, mark, after @ ..] = rest else { return None };
         match mark {
             // A mark may be filled up with more of the same.
             0xff => rest = rest.get(1..)?,
-            // A frame: all of C0 to CF but the tables of Huffman, arithmetic coding and the reserved one.
-            0xc0..=0xcf if !matches!(mark, 0xc4 | 0xc8 | 0xcc) => {
-                let (height, width) = (short(after.get(3..5)?)?, short(after.get(5..7)?)?);
-                rest.trim_ascii_end().strip_suffix(&[0xff, 0xd9])?;
-                bytes.extend_from_slice(rest);
-                let (width, height) = if turn < 5 { (width, height) } else { (height, width) };
-                return Some(Photograph { width, height, bytes });
-            }
             0x01 | 0xd0..=0xd7 => {
                 bytes.extend([0xff, *mark]);
                 rest = after;
             }
-            0xd8..=0xda => return None,
+            0xd9 => {
+                let (width, height) = size?;
+                bytes.extend([0xff, 0xd9]);
+                let (width, height) = if turn < 5 { (width, height) } else { (height, width) };
+                return Some(Photograph { width, height, bytes });
+            }
+            0xd8 => return None,
             _ => {
                 let (segment, next) = after.split_at_checked(short(after.get(..2)?)? as usize)?;
+                let data = segment.get(2..)?;
+                let mut next = next;
                 match mark {
                     // What the camera and programs tell; only how to hold the picture is kept.
                     0xe1 => {
-                        let held = segment.get(2..)?.strip_prefix(b"Exif\0\0").map_or(1, held);
+                        let held = data.strip_prefix(b"Exif\0\0").map_or(1, held);
                         if turn == 1 && held != 1 {
                             turn = held;
                             bytes.extend(only_held(turn));
                         }
                     }
-                    0xed | 0xfe => {}
+                    // What colours mean is kept besides.
+                    0xe2 if !data.starts_with(COLOURS) => {}
+                    0xe3..=0xed | 0xef | 0xfe => {}
                     _ => bytes.extend([&[0xff, *mark], segment].concat()),
+                }
+                match mark {
+                    // A frame: all of C0 to CF but the tables of Huffman, arithmetic coding and the reserved one.
+                    0xc0..=0xcf if !matches!(mark, 0xc4 | 0xc8 | 0xcc) => {
+                        let (height, width) = (short(data.get(1..3)?)?, short(data.get(3..5)?)?);
+                        size = size.or(Some((width, height)));
+                    }
+                    0xda => {
+                        size?;
+                        let (scan, behind) = next.split_at_checked(scan(next))?;
+                        bytes.extend_from_slice(scan);
+                        next = behind;
+                    }
+                    _ => {}
                 }
                 rest = next;
             }
         }
     }
+}
+
+/// How long the coded picture is that follows the head of a scan: up to a mark that is neither a restart nor a byte
+/// FF of the picture itself (ITU-T T.81, B.1.1.5).
+fn scan(rest: &[u8]) -> usize {
+    let ends = |pair: &[u8]| matches!(pair, [0xff, mark] if !matches!(mark, 0x00 | 0xd0..=0xd7));
+    rest.windows(2).position(ends).unwrap_or(rest.len())
 }
 
 /// How a JPEG is to be held: 1 as it is, to 8 (Exif 2.32, 4.6.4, Orientation).

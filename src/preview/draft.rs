@@ -72,7 +72,8 @@ pub fn save(shop: &Shop, draft: &Draft) -> Result<String, Refusal> {
         return Err(Refusal::Changed);
     }
     let mut text = draft.text.replace("\r\n", "\n");
-    if before.contains("\r\n") {
+    // A file with both kinds gets the plain one.
+    if before.contains("\r\n") && before.matches('\n').count() == before.matches("\r\n").count() {
         text = text.replace('\n', "\r\n");
     }
     if before.starts_with(BOM) {
@@ -89,6 +90,13 @@ pub fn save(shop: &Shop, draft: &Draft) -> Result<String, Refusal> {
 fn read(shop: &Shop, name: &str) -> Result<String, Refusal> {
     let (workspace, id) = shop.file(name).ok_or(Refusal::Unknown)?;
     let name = workspace.name(id);
+    // A link may lead anywhere, and whoever has the page may not.
+    let real = |path: &std::path::Path| std::fs::canonicalize(path).ok();
+    let inside =
+        real(&workspace.path(name)).zip(real(shop.root())).is_none_or(|(file, root)| file.starts_with(root));
+    if !inside {
+        return Err(Refusal::Trouble(format!("{name} is a link that leads out of the workspace")));
+    }
     files::read(&workspace.path(name), name).map_err(|trouble| Refusal::Trouble(with_help(&trouble)))
 }
 

@@ -45,10 +45,10 @@ impl Server {
                     respond(request, plain(503, "too many pages are open"));
                     continue;
                 }
-                let busy = &busy;
+                let done = Done(&busy);
                 scope.spawn(move || {
+                    let _done = done;
                     self.serve(shop, request);
-                    busy.fetch_sub(1, Ordering::SeqCst);
                 });
             }
         });
@@ -79,6 +79,15 @@ impl Server {
         let asked = Request { post, path, query, host: &host, origin: origin.as_deref(), body: &body };
         let answer = answer(shop, &self.authority, &asked);
         respond(request, answer);
+    }
+}
+
+/// Counts a request down, however it ends.
+struct Done<'a>(&'a AtomicUsize);
+
+impl Drop for Done<'_> {
+    fn drop(&mut self) {
+        self.0.fetch_sub(1, Ordering::SeqCst);
     }
 }
 

@@ -9,6 +9,8 @@ use std::time::Duration;
 
 /// An editor saves in several moves; they are one change.
 const SETTLED: Duration = Duration::from_millis(15);
+/// As many events at the most are taken for one change.
+const MOST: usize = 100;
 /// How often it is asked whether the folder is still there, or there again.
 const ROUND: Duration = Duration::from_secs(1);
 
@@ -41,7 +43,8 @@ fn until_gone(shop: &Shop, events: &Receiver<notify::Result<Event>>) {
         match events.recv_timeout(ROUND) {
             Ok(event) => {
                 let first = [event].into_iter();
-                let settled = std::iter::from_fn(|| events.recv_timeout(SETTLED).ok());
+                // Something that never rests may not put the look off for ever.
+                let settled = std::iter::from_fn(|| events.recv_timeout(SETTLED).ok()).take(MOST);
                 let (mut counts, mut gone) = (false, false);
                 for event in first.chain(settled) {
                     gone |= removes(&event, shop.root());

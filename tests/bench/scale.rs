@@ -10,6 +10,7 @@
     clippy::expect_used
 )]
 mod corpus;
+mod large;
 
 use cotter::model::catalogues::Catalogues;
 use cotter::model::{Register, Settings};
@@ -70,17 +71,11 @@ fn least(runs: usize, mut work: impl FnMut()) -> f64 {
     (0..runs).map(once).min().unwrap_or(Duration::MAX).as_secs_f64()
 }
 
-/// A procedure of about `bytes`.
-fn of_size(bytes: usize) -> String {
-    let per_round = (corpus::rounds(1, 200).len() - corpus::rounds(1, 100).len()) / 100;
-    corpus::rounds(1, bytes / per_round)
-}
-
 /// The exponent of time over size from 10 KB to 10 MB: 1 is linear.
 fn growth(table: &mut Table) {
     let points: Vec<(f64, f64)> = [10_000, 100_000, 1_000_000, 10_000_000]
         .map(|bytes| {
-            let text = of_size(bytes);
+            let text = large::of_size(bytes);
             let time = least(if bytes > 500_000 { 10 } else { 200 }, || assert_eq!(check(&text), 0));
             println!("{:>10} bytes: {:>8.1} ns a byte", text.len(), time * 1e9 / text.len() as f64);
             ((text.len() as f64).ln(), time.ln())
@@ -92,37 +87,13 @@ fn growth(table: &mut Table) {
 /// 5,000 steps that are followed for each of 16 models, with a branch under every other one.
 fn models(table: &mut Table) {
     let point = |steps: usize| {
-        let text = of_models(steps);
+        let text = large::of_models(steps);
         let time = least(8, || {
             std::hint::black_box(check(&text));
         });
         ((text.len() as f64).ln(), time.ln())
     };
     table.row("growth of check, 500 to 5,000 steps for 16 models", slope(&[point(500), point(5_000)]), 1.05);
-}
-
-fn of_models(steps: usize) -> String {
-    let names: Vec<String> = (1..=16).map(|model| format!("M{model}")).collect();
-    let part = |model: &String| format!("    cover-{} \"Cover\"  models {model}\n", model.to_lowercase());
-    let parts: String = names.iter().map(part).collect();
-    let head = corpus::header(1);
-    let head = head.split("\nparts").next().unwrap_or("").lines().map(|line| {
-        if line.trim_start().starts_with("models:") {
-            format!("    models:     {}", names.join(", "))
-        } else {
-            line.to_owned()
-        }
-    });
-    let mut text = head.collect::<Vec<_>>().join("\n");
-    text.push_str(&format!("\ntools none\nsupplies none\nparts\n{parts}    drum \"Drum\"\n\n"));
-    for step in 0..steps / 3 {
-        let model = &names[step % names.len()];
-        let part = format!("cover-{}", model.to_lowercase());
-        text.push_str(&format!("remove {part} from \"the housing\"\n    only: {model}\n"));
-        text.push_str(&format!("install {part} on \"the housing\"\n    only: {model}\n"));
-        text.push_str("inspect drum \"its rim\"\n    if cracked: renew drum\n");
-    }
-    text
 }
 
 fn slope(points: &[(f64, f64)]) -> f64 {
@@ -137,21 +108,7 @@ fn slope(points: &[(f64, f64)]) -> f64 {
 /// Hostile input ten times as long may take no more than ten times as long: the exponent of its growth.
 fn hostile(table: &mut Table) {
     let head = corpus::rounds(1, 0);
-    type Input = (&'static str, fn(usize) -> String);
-    let inputs: [Input; 9] = [
-        ("100,000 open quotes, one a line", |n| "remove \"\n".repeat(n)),
-        ("100,000 open quotes on one line", |n| "\"".repeat(n)),
-        ("one line of 1 MB", |n| format!("remove {}", "x".repeat(10 * n))),
-        ("100,000 commas on one line", |n| format!("remove {}", ",".repeat(n))),
-        ("100,000 commas over lines", |n| "remove screws,,,,,,,,,,\n".repeat(n / 10)),
-        ("deep indentation", |n| {
-            (0..n / 30).map(|deep| format!("{}x\n", " ".repeat(deep.min(3_000)))).collect()
-        }),
-        ("brackets, 10,000 lines", |n| "calculate x = ((((((((((1 mm))))))))))\n".repeat(n / 10)),
-        ("100,000 unknown names", |n| (0..n).map(|part| format!("remove part-{part}\n")).collect()),
-        ("100,000 messages", |n| "warning crushing\n".repeat(n)),
-    ];
-    for (name, input) in inputs {
+    for (name, input) in large::HOSTILE {
         let point = |n: usize| {
             let text = format!("{head}{}", input(n));
             let time = least(8, || {
@@ -169,7 +126,7 @@ fn hostile(table: &mut Table) {
 
 /// Heap at its highest while a 10 MB file is checked, over the file's size.
 fn memory_of_one_file(table: &mut Table) {
-    let text = of_size(10_000_000);
+    let text = large::of_size(10_000_000);
     let before = HEAP.current_usage();
     HEAP.reset_peak_usage();
     assert_eq!(check(&text), 0);

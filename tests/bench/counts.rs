@@ -2,7 +2,13 @@
 //! that they can be a gate. What the clock says of the same work is in `ratios.rs` and `scale.rs`.
 //!
 //! `cargo bench --bench counts` prints the table; over a limit it fails. It needs valgrind.
-#![allow(clippy::print_stdout, clippy::disallowed_methods, clippy::disallowed_types, clippy::expect_used)]
+#![allow(
+    clippy::print_stdout,
+    clippy::disallowed_methods,
+    clippy::disallowed_types,
+    clippy::indexing_slicing,
+    clippy::expect_used
+)]
 mod corpus;
 mod following;
 mod large;
@@ -115,7 +121,7 @@ fn instructions(work: &str, size: usize) -> f64 {
         .expect("valgrind is there: install it");
     let told = String::from_utf8_lossy(&run.stderr);
     let line = told.lines().find_map(|line| line.split_once("refs:"));
-    let (_, count) = line.unwrap_or_else(|| panic!("no count of {work}:\n{told}"));
+    let (_, count) = line.expect("valgrind tells a count");
     count.trim().replace(',', "").parse().expect("a count")
 }
 

@@ -163,6 +163,11 @@ const LAYOUTS: &[(&str, &str)] = &[
         "parts\n    a \"A\"  mass 1 kg,  # one\n        sharp\n",
     ),
     ("\u{feff}wait 1 h\r\n  role: fitter\r\n", "wait 1 h\n    role: fitter\n"),
+    // A step that could not be read keeps its number, whether or not a word in it looks like a label.
+    (
+        "procedure FW-TST-001 \"A\"\n  \t\ntighten (20\n    Lift it aside.\nwait 1 h\n",
+        "procedure FW-TST-001 \"A\"\n\ntighten (20\n    Lift it aside.\nwait 1 h\n",
+    ),
     ("", ""),
     ("\n \n\t\n", ""),
     ("#  only this  ", "#  only this\n"),

@@ -25,7 +25,10 @@ impl Shop {
     fn new(catalogue: &str) -> Shop {
         let mut register = Register::default();
         for (number, file) in [("EX-1", "ex-1.cotter"), ("EX-2", "ex-2.cotter")] {
-            register.add(number, Entry { title: format!("Title of {number}"), file: file.to_owned() });
+            register.add(
+                number,
+                Entry { title: format!("Title of {number}"), file: file.to_owned(), leaves: String::new() },
+            );
         }
         let mut shop = Shop { settings: Settings::default(), register, catalogues: Catalogues::default() };
         let document = shop.read(1, "shop/common.cotter", &format!("catalogue \"Common\"\n{catalogue}"));
@@ -313,7 +316,7 @@ fn a_misspelt_number_finds_its_procedure_in_a_large_shop() {
     let mut shop = Shop::new("");
     for number in 0..10_000 {
         let kind = ["PMP", "GBX", "TRL", "GEN", "CMP"][number % 5];
-        let entry = Entry { title: "T".to_owned(), file: format!("{number}.cotter") };
+        let entry = Entry { title: "T".to_owned(), file: format!("{number}.cotter"), leaves: String::new() };
         shop.register.add(&format!("FW-{kind}-{:04}", number / 5), entry);
     }
     for wrong in ["FV-PMP-0014", "FW-PNP-0014", "FW-PMP-014", "fw-pmp-0014", "FWPMP-0014", "FW-PMP-0014A"] {

@@ -349,7 +349,10 @@ fn a_call_is_a_link_only_where_the_procedure_is_known() {
         bench::render(&document(&text), &context).unwrap()
     };
     assert!(!page(&register).contains(link));
-    register.add("FW-SAF-001", Entry { title: "Lock out".to_owned(), file: "a.cotter".to_owned() });
+    register.add(
+        "FW-SAF-001",
+        Entry { title: "Lock out".to_owned(), file: "a.cotter".to_owned(), leaves: String::new() },
+    );
     assert!(page(&register).contains(link));
 }
 

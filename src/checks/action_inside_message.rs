@@ -43,13 +43,14 @@ close drain-valve
 };
 
 /// Effects that leave the machine in another state: never a mere manner of working.
-const CHANGES: [Effect; 17] = [
+const CHANGES: [Effect; 18] = [
     Effect::TakesOff,
     Effect::Fits,
     Effect::Renews,
     Effect::Loosens,
     Effect::Tightens,
     Effect::Unlocks,
+    Effect::Untags,
     Effect::Drains,
     Effect::Fills,
     Effect::Disconnects,

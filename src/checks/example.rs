@@ -31,14 +31,15 @@ pub fn example(text: &str) -> String {
 /// The numbers that examples may call: `EX-001` to `EX-003`, and `EX-009`, which two files claim.
 pub fn example_register() -> Register {
     let mut register = Register::default();
-    for (number, title, file) in [
-        ("EX-001", "Renew the cover gasket", "ex-001.cotter"),
-        ("EX-002", "Drain the pump", "ex-002.cotter"),
-        ("EX-003", "Fill the pump", "ex-003.cotter"),
-        ("EX-009", "Clean the strainer", "ex-009.cotter"),
-        ("EX-009", "Clean the strainer", "copy-of-ex-009.cotter"),
+    for (number, title, file, leaves) in [
+        ("EX-001", "Renew the cover gasket", "ex-001.cotter", ""),
+        ("EX-002", "Drain the pump", "ex-002.cotter", "pump isolated and drained"),
+        ("EX-003", "Fill the pump", "ex-003.cotter", "pump filled and returned to service"),
+        ("EX-009", "Clean the strainer", "ex-009.cotter", ""),
+        ("EX-009", "Clean the strainer", "copy-of-ex-009.cotter", ""),
     ] {
-        register.add(number, Entry { title: title.to_owned(), file: file.to_owned() });
+        let (title, file, leaves) = (title.to_owned(), file.to_owned(), leaves.to_owned());
+        register.add(number, Entry { title, file, leaves });
     }
     register
 }

@@ -1,6 +1,7 @@
 //! The rules. One rule, one file; this file holds the list and the loop.
 use crate::report::{Finding, Severity};
 
+mod bolt_length;
 mod contents;
 mod every_action;
 mod finders;
@@ -110,6 +111,7 @@ mod same_signer;
 mod side_not_stated;
 mod step_in_prose;
 mod still_held;
+mod stretch_too_large;
 mod surface_not_clean;
 mod surface_not_dry;
 mod tightened_without_wrench;
@@ -263,6 +265,7 @@ pub static RULES: &[&Rule] = &[
     &side_not_stated::RULE,
     &step_in_prose::RULE,
     &still_held::RULE,
+    &stretch_too_large::RULE,
     &surface_not_clean::RULE,
     &surface_not_dry::RULE,
     &tightened_without_wrench::RULE,

@@ -68,7 +68,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         return;
     }
     findings.extend(ledger::never_restored(procedure).into_iter().map(|call| {
-        let state = call.text.as_ref().map_or(call.title.as_deref().unwrap_or(""), |text| text.as_str());
+        let state = ledger::told(call).unwrap_or("");
         let text = format!("The work starts with the state \"{state}\", and nothing undoes it");
         Finding::new(RULE.id, call.span, text).help(
             "Name in `afterwards:` the procedure that undoes it, or say in `leaves:` how the machine is left",

@@ -1,9 +1,10 @@
 //! A fastener that is turned past yield may go back in.
+use super::bolt_length::bolt_length;
 use super::judged::{ends, fastener, surface};
 use super::{Rule, Subject};
 use crate::model::declarations::Part;
 use crate::model::fastener::preload::{Fastener, force, limits};
-use crate::model::quantity::{Dimension, Number, Unit, as_float};
+use crate::model::quantity::as_float;
 use crate::model::tightening::Tightening;
 use crate::model::torque::PassTarget;
 use crate::report::{Finding, Severity};
@@ -78,22 +79,8 @@ fn stretched(
     let fastener = fastener(part, surface(tightening, subject).map(|it| it.0))?;
     let (least, most) = ends(&tightening.torque).next().and_then(limits).unwrap_or((0.0, 0.0));
     let start = fastener.preload(least, most).usual;
-    let force = fastener.turned(start, degrees, length(part.thing.text.as_str()));
+    let force = fastener.turned(start, degrees, bolt_length(part));
     (force > fastener.yield_load()?).then_some((fastener, force, at))
-}
-
-/// The length in mm behind the thread in a text: `M8 x 65`, `3/8-24 UNF x 1 1/4`.
-fn length(text: &str) -> Option<f64> {
-    let (thread, length) = text.rsplit_once(" x ")?;
-    let end = length.find(|c: char| !matches!(c, '0'..='9' | '.' | '/' | ' ')).unwrap_or(length.len());
-    let value = as_float(Number::parse(length.get(..end)?).ok()?.value());
-    let (rest, is_inch) = (length.get(end..)?.trim_start(), thread.contains('-'));
-    let unit = Unit::starting(rest).map(|(unit, _)| unit).filter(|unit| unit.dimension == Dimension::Length);
-    Some(match unit {
-        Some(unit) => value * as_float(unit.factor),
-        None if is_inch => value * 25.4,
-        None => value,
-    })
 }
 
 fn finding(

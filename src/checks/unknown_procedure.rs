@@ -20,6 +20,7 @@ follow EX-020
 ",
     good: "\
 follow EX-002
+follow EX-003
 ",
     check,
 };

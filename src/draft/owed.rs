@@ -165,27 +165,21 @@ impl<'a> Walk<'a> {
                 self.open(kind, applies);
             }
         }
-        let settles: [(Effect, OfKind); 7] = [
+        let settles: [(Effect, OfKind); 9] = [
             (Effect::Connects, |it| if let Kind::Connect(id, _) = it { Some(*id) } else { None }),
             (Effect::Tightens, |it| if let Kind::Tighten(id) = it { Some(*id) } else { None }),
             (Effect::Fills, |it| if let Kind::Fill(id) = it { Some(*id) } else { None }),
             (Effect::Restores, |it| if let Kind::TurnOn { part, .. } = it { Some(*part) } else { None }),
             (Effect::Lowers, |it| if let Kind::Lower(id) = it { Some(*id) } else { None }),
             (Effect::Closes, |it| if let Kind::Close(id) = it { Some(*id) } else { None }),
+            (Effect::Unlocks, |it| if let Kind::Unlock(id) = it { Some(*id) } else { None }),
+            (Effect::Untags, |it| if let Kind::Untag(id) = it { Some(*id) } else { None }),
             (Effect::ReleasesSupport, |it| if let Kind::Release(id) = it { Some(*id) } else { None }),
         ];
         for (effect, of) in settles {
             if does(effect) {
                 self.settle(|kind| of(kind) == Some(id));
             }
-        }
-        if does(Effect::Unlocks) {
-            let verb = work.verb.name.as_str();
-            self.settle(|kind| match kind {
-                Kind::Untag(it) => *it == id && verb == "untag",
-                Kind::Unlock(it) => *it == id && verb != "untag",
-                _ => false,
-            });
         }
     }
 

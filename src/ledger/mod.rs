@@ -21,7 +21,7 @@ pub use excuse::never_restored;
 pub use groups::Groups;
 pub use life::{Event, Life, trace};
 pub use net::net;
-pub use states::{Brought, brought};
+pub use states::{Brought, brought, told};
 
 use crate::model::{Document, Register, Slip};
 

@@ -85,10 +85,9 @@ impl States {
         named.fold(States::NONE, |all, (state, _)| all.and(*state))
     }
 
-    /// The state that the call tells, or else the title of what it calls.
+    /// The state that the call tells; or else what the called procedure says it leaves, or its title.
     pub(super) fn of_call(call: &Call) -> States {
-        let text = call.text.as_ref().map(|text| text.as_str()).or(call.title.as_deref());
-        text.map_or(States::NONE, States::of)
+        told(call).map_or(States::NONE, States::of)
     }
 
     pub(super) const fn and(self, more: States) -> States {
@@ -99,6 +98,12 @@ impl States {
     pub(super) const fn any(self, of: States) -> bool {
         self.0 & of.0 != 0
     }
+}
+
+/// The words for the state that a call brings.
+pub fn told(call: &Call) -> Option<&str> {
+    let written = call.text.as_ref().map(|text| text.as_str());
+    written.or(call.leaves.as_deref()).or(call.title.as_deref())
 }
 
 /// Between other letters a word is another one: `coolant` is not cool, nor is what is assembled bled.

@@ -137,6 +137,8 @@ pub struct Call {
     pub text: Option<Text>,
     /// The called procedure's title, where the workspace has it.
     pub title: Option<String>,
+    /// The states that the called procedure says it leaves, where the workspace has it and it names some.
+    pub leaves: Option<String>,
     pub span: Span,
 }
 

@@ -28,6 +28,8 @@ pub struct Entry {
     pub title: String,
     /// The file, relative to the workspace.
     pub file: String,
+    /// The states its `leaves:` names; empty where it names none.
+    pub leaves: String,
 }
 
 impl Register {

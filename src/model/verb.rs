@@ -96,6 +96,8 @@ pub enum Effect {
     Locks,
     /// What locks, also a padlock of a lockout, is open again.
     Unlocks,
+    /// The tag that says who works is off again; the lock stays.
+    Untags,
     /// Parts carry marks that they must be aligned by.
     Marks,
     Aligns,

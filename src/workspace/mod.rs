@@ -216,7 +216,8 @@ impl Workspace {
         let outlines: Vec<Outline> = self.names.par_iter().map(|name| self.outline(name)).collect();
         for (name, outline) in self.names.iter().zip(&outlines) {
             if let Some((number, title)) = &outline.procedure {
-                self.register.add(number, Entry { title: title.clone(), file: name.clone() });
+                let (title, leaves) = (title.clone(), outline.leaves.clone());
+                self.register.add(number, Entry { title, file: name.clone(), leaves });
             }
         }
         self.shelf = catalogues::load(self, &outlines);

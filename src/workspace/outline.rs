@@ -1,9 +1,10 @@
 //! What the workspace must know of a file before any is checked: its number and title, and the catalogues it names.
 use crate::source::{FileId, SourceFile};
 use crate::syntax::{self, ast::Head};
+use serde::{Deserialize, Serialize};
 
 /// The outline of one file.
-#[derive(Debug, Default, PartialEq, Eq)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Outline {
     /// Number and title of a procedure.
     pub procedure: Option<(String, String)>,
@@ -15,12 +16,15 @@ pub struct Outline {
     pub follows: Vec<String>,
     /// Words of `requires:` and `afterwards:`: the numbers of those that are worked before and after.
     pub around: Vec<String>,
+    /// The states that `leaves:` names, with commas between them.
+    pub leaves: String,
 }
 
 /// Reads the few margin lines that matter, each by the grammar; all others are skipped.
 pub fn of(text: &str) -> Outline {
-    let (follows, around, pictures) = (followed(text), around(text), pictures(text));
-    let mut outline = Outline { follows, around, pictures, ..Outline::default() };
+    let (follows, pictures) = (followed(text), pictures(text));
+    let mut outline = Outline { follows, pictures, ..Outline::default() };
+    outline.read_header(text);
     for line in text.trim_start_matches('\u{feff}').lines() {
         if !line.starts_with("procedure ") && !line.starts_with("use ") {
             continue;
@@ -57,27 +61,44 @@ fn followed(text: &str) -> Vec<String> {
     words.filter(|word| !word.is_empty()).map(str::to_owned).collect()
 }
 
-/// Of the header, up to the next key. Comments may stand above it and in it, at the margin too.
-fn around(text: &str) -> Vec<String> {
-    let lines = text.trim_start_matches('\u{feff}').lines();
-    let behind = lines.skip_while(|line| !line.starts_with("procedure ")).skip(1);
-    let header = behind
-        .take_while(|line| line.starts_with([' ', '\t', '\r', '#']) || line.is_empty())
-        .filter(|line| !line.trim_start().starts_with('#'));
-    let mut mine = false;
-    let mut words = Vec::new();
-    for line in header {
-        let (key, rest) = line.split_once(':').unwrap_or(("", line));
-        let key = key.trim();
-        if !key.is_empty() && !key.contains([' ', '"']) {
-            mine = matches!(key, "requires" | "afterwards");
+impl Outline {
+    /// The lines of the header that tell of other procedures. Comments may stand above it and in it, at the margin too.
+    fn read_header(&mut self, text: &str) {
+        let lines = text.trim_start_matches('\u{feff}').lines();
+        let behind = lines.skip_while(|line| !line.starts_with("procedure ")).skip(1);
+        let header = behind
+            .take_while(|line| line.starts_with([' ', '\t', '\r', '#']) || line.is_empty())
+            .filter(|line| !line.trim_start().starts_with('#'));
+        // A value goes on up to the next key.
+        let mut key = "";
+        for line in header {
+            let (before, behind) = line.split_once(':').unwrap_or(("", line));
+            let before = before.trim();
+            let starts = !before.is_empty() && !before.contains([' ', '"']);
+            let value = if starts { behind } else { line };
+            if starts {
+                key = before;
+            }
+            match key {
+                "requires" | "afterwards" => self.around.extend(numbers(value)),
+                "leaves" => value.split('"').skip(1).step_by(2).for_each(|state| self.leave(state)),
+                _ => {}
+            }
         }
-        let calls = if mine { rest } else { "" };
-        // Every second stretch between quotes is the state it brings.
-        let bare = calls.split('"').step_by(2).flat_map(|it| it.split([' ', ';', ',', '\r', '\t', '#']));
-        words.extend(bare.filter(|word| !word.is_empty()).map(str::to_owned));
     }
-    words
+
+    fn leave(&mut self, state: &str) {
+        if !self.leaves.is_empty() {
+            self.leaves.push_str(", ");
+        }
+        self.leaves.push_str(state);
+    }
+}
+
+/// Every second stretch between quotes is the state it brings.
+fn numbers(calls: &str) -> impl Iterator<Item = String> {
+    let bare = calls.split('"').step_by(2).flat_map(|it| it.split([' ', ';', ',', '\r', '\t', '#']));
+    bare.filter(|word| !word.is_empty()).map(str::to_owned)
 }
 
 fn head(line: &str) -> Option<Head> {

@@ -7,6 +7,7 @@ use cotter::model::resolve::{Resolved, resolve};
 use cotter::model::{Body, Register, Settings};
 use cotter::source::{FileId, SourceFile};
 use cotter::syntax::ast::Head;
+use cotter::workspace::outline;
 use cotter::{Compiled, compile, syntax};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -37,6 +38,7 @@ impl Shop {
                     let entry = Entry {
                         title: title.map(|t| t.value.into()).unwrap_or_default(),
                         file: source.name.to_string(),
+                        leaves: outline::of(&source.text).leaves,
                     };
                     shop.register.add(&number.value, entry);
                     procedures.push((number.value.to_string(), source));

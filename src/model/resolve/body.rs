@@ -111,7 +111,7 @@ impl Resolver<'_> {
                 }
                 Entry::Waits(_) => {
                     let Some(late) = batch.next(order.get(at..).unwrap_or(&[]), steps) else { continue };
-                    self.rescue_late(&mut body, late);
+                    self.rescue_step(late);
                     late
                 }
             };
@@ -127,14 +127,6 @@ impl Resolver<'_> {
         body.finish()
     }
 
-    /// A step that was read late and could not be: it has its number already, and names what it names.
-    fn rescue_late(&mut self, body: &mut Body, statement: &Statement) {
-        if matches!(statement.head, Head::Unread) {
-            body.number = body.number.saturating_add(1);
-        }
-        self.rescue_step(statement);
-    }
-
     fn statement(&mut self, body: &mut Body, statement: &mut Statement) {
         match &statement.head {
             Head::Message(message) => {
@@ -144,8 +136,13 @@ impl Resolver<'_> {
             Head::Section { .. } => self.section(body, statement),
             Head::Step(actions) if is_step(actions) => self.numbered_step(body, statement),
             Head::Step(actions) => self.lone_due(body, actions, statement),
-            // Perhaps the step they guard.
-            Head::Unread => body.pending.clear(),
+            Head::Unread => {
+                // Perhaps the step they guard.
+                body.pending.clear();
+                if self.was_step(statement) {
+                    body.number = body.number.saturating_add(1);
+                }
+            }
             Head::Use { .. } => self.block_details(statement),
             Head::Procedure { .. } | Head::Catalogue { .. } | Head::Block { .. } => {}
         }

@@ -161,7 +161,8 @@ impl Resolver<'_> {
         if let Some(number) = &number {
             self.take_in_what_is_left(number);
         }
-        let call = Call { number, text, title, span };
+        let leaves = number.as_ref().and_then(|number| self.left_by(number));
+        let call = Call { number, text, title, leaves, span };
         Some(Action::Follow(Box::new(Follow { call, labels: phrases.labels(), span: written.span })))
     }
 

@@ -94,7 +94,14 @@ impl Resolver<'_> {
         let title = written.number.as_ref().and_then(|number| self.title_of(number));
         let parts = [&written.number, &written.text];
         let span = parts.into_iter().flatten().map(|text| text.span).reduce(Span::to).unwrap_or(within);
-        Call { number: written.number.clone(), text: written.text.clone(), title, span }
+        let leaves = written.number.as_ref().and_then(|number| self.left_by(number));
+        Call { number: written.number.clone(), text: written.text.clone(), title, leaves, span }
+    }
+
+    /// What another procedure says it leaves.
+    pub(super) fn left_by(&self, number: &Text) -> Option<String> {
+        let entry = self.around.register.find(number.as_str()).first()?;
+        Some(entry.leaves.clone()).filter(|leaves| !leaves.is_empty())
     }
 
     /// The title of another procedure of the workspace.

@@ -45,6 +45,9 @@ impl Resolver<'_> {
                 Some((statement, Head::Step(actions))) => self.labels_of(statement, actions, number.max(1)),
                 Some((statement, Head::Unread)) => {
                     self.rescue_labels(statement, number.saturating_add(1));
+                    if self.was_step(statement) {
+                        number = number.saturating_add(1);
+                    }
                 }
                 Some(_) => {}
             }

@@ -1,6 +1,6 @@
 //! What lines that could not be read still tell: one broken line is one finding, so the names it declares stay
 //! known, the labels it gives can be led to, and what it names counts as used.
-use super::Resolver;
+use super::{Resolver, misspelt};
 use crate::source::Span;
 use crate::syntax::ast::{Declaration, Detail, DetailValue, Head, Statement, Tree};
 use std::collections::HashSet;
@@ -33,6 +33,12 @@ impl Resolver<'_> {
         } else {
             self.touch_unread(&statement.details);
         }
+    }
+
+    /// Whether a statement that could not be read was a step, which keeps its number.
+    pub(super) fn was_step(&self, statement: &Statement) -> bool {
+        let keyword = self.source.slice(statement.span).split_whitespace().next().unwrap_or("");
+        !matches!(keyword, "due" | "part") && misspelt::is_verb(keyword, self.around.settings)
     }
 
     fn touch_unread(&mut self, details: &[Detail]) {

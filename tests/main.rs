@@ -12,6 +12,7 @@
 #[allow(dead_code)]
 mod support;
 
+mod cache;
 mod checks;
 mod cli;
 mod compare;

@@ -402,7 +402,7 @@ fn the_list_is_sorted_and_escaped() {
         equipment: "F40".to_owned(),
         models: String::new(),
         revision: String::new(),
-        others: vec!["checklist.html"],
+        others: vec!["checklist.html".to_owned()],
     };
     let (settings, register) = (house(), Register::default());
     let context =

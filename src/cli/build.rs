@@ -1,6 +1,8 @@
 //! `cotter build`: checks, then writes the sheets of each procedure that nothing holds back.
 use super::earlier::Earlier;
 use super::linked::Pages;
+use super::made::{self, Asking, Made, Shelf};
+use super::opened::Opened;
 use super::plain::{self, Places};
 #[cfg(feature = "pdf")]
 use super::publish::PRINTED;
@@ -12,15 +14,16 @@ use super::tally::{Tally, count};
 use super::terminal::Terminal;
 use super::trouble::Trouble;
 use super::turns::Turns;
-use super::workspace::{Asked, Selection, Workspace};
+use super::workspace::store::Digest;
+use super::workspace::{Asked, Known, Survey, Workspace};
 use super::{BuildArguments, Withheld, listing, paths, run, threshold};
 use crate::Compiled;
 use crate::model::{Document, Language, Slip};
 use crate::report::Severity;
 use crate::sheets::{self, Context, SheetError, Withhold, index};
-use crate::source::SourceFile;
-use std::collections::{BTreeMap, BTreeSet};
-use std::path::Path;
+use crate::source::{FileId, SourceFile};
+use std::collections::{BTreeMap, BTreeSet, HashMap};
+use std::path::{Path, PathBuf};
 
 /// The folder of a workspace that sheets go to unless told otherwise.
 const DEFAULT: &str = "out";
@@ -42,6 +45,8 @@ enum Fate {
         lacking: String,
         /// Sheets of an earlier build that this one did not make anew.
         outdated: Vec<String>,
+        /// What later builds may know of it.
+        made: Option<Made>,
     },
     HeldBack {
         number: String,
@@ -132,6 +137,17 @@ struct Build {
     pdf: bool,
     /// What marks are made by.
     earlier: Option<Earlier>,
+    /// Where what earlier builds know is kept; none where it does not count.
+    cache: Option<PathBuf>,
+}
+
+/// What one build starts from.
+struct Found {
+    opened: Opened,
+    /// What is known of the output folder, where earlier builds count.
+    shelf: Option<Shelf>,
+    /// The procedures whose sheets still stand.
+    standing: HashMap<FileId, Made>,
 }
 
 impl Build {
@@ -145,6 +161,7 @@ impl Build {
         let shown = paths::shown(here, &folder);
         Ok(Build {
             earlier,
+            cache: arguments.cache.folder(),
             output: Output { folder, shown },
             threshold: threshold(arguments.deny),
             benches: arguments.benches,
@@ -156,28 +173,41 @@ impl Build {
     }
 
     fn run(&self, here: &Path, asked: &Asked, terminal: &Terminal, sum: &mut Sum) {
-        let (selection, troubles) = Selection::open(here, asked);
+        let found = self.open(here, asked).and_then(|survey| self.found(here, asked, survey));
+        let Found { opened: Opened { mut selection, known, troubles }, shelf, standing } = match found {
+            Ok(found) => found,
+            Err(trouble) => {
+                sum.troubles.push(*trouble);
+                return;
+            }
+        };
         sum.troubles.extend(troubles);
-        let Some(mut selection) = selection else { return };
         let settings = &mut selection.workspace.settings;
         settings.language = self.language.unwrap_or(settings.language);
-        let turns = Turns::new(&selection.workspace);
+        let turns = Turns::new(&selection.workspace, standing.keys().copied());
         let pages = Pages::new(&selection, &self.output, &turns, self.threshold);
         let look = terminal.look();
+        let is_catalogue = |id| known.as_ref().is_some_and(|known: &Known| known.is_clean_catalogue(id));
         let results = run::each_file(&selection, terminal.watched(), |id| {
+            if let Some(made) = standing.get(&id) {
+                return Ok(self.left_standing(&pages, made));
+            }
+            if is_catalogue(id) {
+                return Ok(Outcome { tally: Tally::of(&[]), text: String::new(), fate: Fate::NoSheet });
+            }
             turns.take(id, |source, compiled| {
                 let places = Places { workspace: &selection.workspace, source };
                 let text = plain::findings(&compiled.findings, places, look);
                 let tally = Tally::of(&compiled.findings);
-                Outcome {
-                    tally,
-                    text,
-                    fate: self.fate(&pages, &selection.workspace, source, compiled, tally),
-                }
+                let keep = known.as_ref().and_then(|known| known.key(id)).zip(shelf.as_ref());
+                let keep = keep.filter(|_| compiled.findings.is_empty());
+                let fate = self.fate(&pages, &selection.workspace, source, compiled, keep);
+                Outcome { tally, text, fate }
             })
         });
         let mut made = BTreeMap::new();
         let (mut changed, mut held, mut outdated) = (0, String::new(), Vec::new());
+        let (mut clean, mut known_later) = (Vec::new(), BTreeMap::new());
         let mut unlinked = pages.without();
         for (&id, result) in selection.files.iter().zip(results) {
             let outcome = match result {
@@ -189,9 +219,12 @@ impl Build {
             };
             sum.tally.add(outcome.tally);
             sum.text.push_str(&outcome.text);
+            clean.extend(Some(id).filter(|_| outcome.tally.is_clean()));
             match outcome.fate {
                 Fate::NoSheet => {}
-                Fate::Made { entry, changed: pages, lacking, outdated: old } => {
+                Fate::Made { entry, changed: pages, lacking, outdated: old, made: later } => {
+                    let name = || selection.workspace.name(id).to_owned();
+                    known_later.extend(later.map(|later| (name(), later)));
                     outdated.extend(old);
                     changed += pages;
                     if !lacking.is_empty() {
@@ -209,8 +242,12 @@ impl Build {
             }
         }
         let number = count(made.len(), "procedure");
-        match listing::write(&self.output, &selection.workspace, self.threshold, made) {
-            Ok(pages) => changed += pages,
+        let mut list = None;
+        match listing::write(&self.output, &selection.workspace, self.threshold, made, shelf.as_ref()) {
+            Ok((pages, seen)) => {
+                changed += pages;
+                list = seen;
+            }
             Err(trouble) => sum.troubles.push(trouble),
         }
         let changed = count(changed, "page");
@@ -227,6 +264,53 @@ impl Build {
             sum.text.push_str(&format!("note: {number} has no sheet here, and is called without a link\n"));
         }
         sum.text.push_str(&listing::strangers(&self.output, &selection.workspace));
+        if let Some((known, shelf)) = known.zip(shelf)
+            && known.save(&selection.workspace, clean)
+        {
+            shelf.save(known_later, list);
+        }
+    }
+
+    /// What earlier builds know: none where they do not count, where only some files were asked for, so that the list
+    /// needs the others, or where marks are made by an older state of them.
+    fn open(&self, here: &Path, asked: &Asked) -> Result<Option<Survey>, Box<Trouble>> {
+        let Some(folder) = self.cache.as_ref().filter(|_| self.earlier.is_none()) else { return Ok(None) };
+        Ok(Some(Survey::open(here, asked, folder)?).filter(Survey::is_whole))
+    }
+
+    fn found(&self, here: &Path, asked: &Asked, survey: Option<Survey>) -> Result<Found, Box<Trouble>> {
+        let Some((survey, folder)) = survey.zip(self.cache.as_ref()) else {
+            let opened = Opened::anew(here, asked)?;
+            return Ok(Found { opened, shelf: None, standing: HashMap::new() });
+        };
+        let shelf = Shelf::open(folder, &self.output, &self.manner());
+        let standing = shelf.standing(&survey, &self.output);
+        let unsure = |id: &FileId| !standing.contains_key(id) && !survey.known().is_clean_catalogue(*id);
+        let wanted = survey.files().iter().copied().filter(unsure).collect();
+        Ok(Found { opened: Opened::read(survey, &wanted)?, shelf: Some(shelf), standing })
+    }
+
+    /// How sheets are asked for.
+    fn manner(&self) -> String {
+        #[cfg(feature = "pdf")]
+        let pdf = self.pdf;
+        #[cfg(not(feature = "pdf"))]
+        let pdf = false;
+        format!("{:?} {:?} {:?} {pdf}", self.benches, self.language, self.withhold)
+    }
+
+    /// Sheets that are as this build would make them.
+    fn left_standing(&self, pages: &Pages<'_>, made: &Made) -> Outcome {
+        let number = &made.entry.number;
+        pages.note_made(number);
+        let fate = Fate::Made {
+            entry: made.entry.clone(),
+            changed: 0,
+            lacking: String::new(),
+            outdated: self.output.outdated(number, &made.names()),
+            made: Some(made.clone()),
+        };
+        Outcome { tally: Tally::of(&[]), text: String::new(), fate }
     }
 
     /// `called`: sheets of this build name it, and could not link to it.
@@ -247,10 +331,11 @@ impl Build {
         workspace: &Workspace,
         source: &SourceFile,
         compiled: &Compiled,
-        tally: Tally,
+        keep: Option<(Digest, &Shelf)>,
     ) -> Fate {
         let Some(procedure) = compiled.document.procedure() else { return Fate::NoSheet };
         let number = &procedure.number.value;
+        let tally = Tally::of(&compiled.findings);
         if tally.reaches(self.threshold) {
             let catalogue = faulty_catalogue(workspace, compiled);
             return Fate::HeldBack { number: number.to_string(), catalogue };
@@ -268,7 +353,7 @@ impl Build {
             return Fate::Failed(trouble(message).help("give one of the two another number"));
         }
         pages.note_made(number);
-        self.make(pages, workspace, number, compiled).unwrap_or_else(Fate::Failed)
+        self.make(pages, workspace, number, compiled, keep).unwrap_or_else(Fate::Failed)
     }
 
     fn make(
@@ -277,9 +362,11 @@ impl Build {
         workspace: &Workspace,
         number: &str,
         compiled: &Compiled,
+        keep: Option<(Digest, &Shelf)>,
     ) -> Result<Fate, Trouble> {
         let since = self.earlier.as_ref().and_then(|earlier| earlier.since(number, &compiled.document));
-        let context = Context { register: pages, since: since.as_ref(), ..listing::context(workspace) };
+        let links = Asking::new(pages);
+        let context = Context { register: &links, since: since.as_ref(), ..listing::context(workspace) };
         let failed =
             |error: SheetError| Trouble::new(format!("{}/{number}", self.output.shown), error.to_string());
         let document = &compiled.document;
@@ -301,18 +388,26 @@ impl Build {
         let sheets = named.collect::<Result<Vec<_>, _>>().map_err(failed)?;
         let Some(mut entry) = index::Entry::of(&compiled.document) else { return Ok(Fate::NoSheet) };
         // A handout of an earlier build is no longer led to: it may be of an older issue.
-        entry.others = sheets.iter().map(|(name, _)| *name).filter(|name| *name != BENCH).collect();
+        entry.others =
+            sheets.iter().map(|(name, _)| *name).filter(|name| *name != BENCH).map(str::to_owned).collect();
         // All of them are made before the first is written.
         let mut files = self.files(sheets, document, &context).map_err(failed)?;
         let machine = sheets::machine::render(document, &context).map_err(failed)?;
         files.named.push((MACHINE.to_owned(), machine.into_bytes()));
-        let mut changed = 0;
+        let (mut changed, mut seen) = (0, Vec::new());
         for (name, bytes) in &files.named {
-            let anew = self.output.write(number, name, bytes)? == Written::Changed;
-            changed += usize::from(anew && name != MACHINE);
+            let written = self.output.write(number, name, bytes)?;
+            changed += usize::from(written == Written::Changed && name != MACHINE);
+            if keep.is_some() {
+                seen.push((name.clone(), made::seen(written, bytes)));
+            }
         }
-        let outdated = self.output.outdated(number, &files.named);
-        Ok(Fate::Made { entry, changed, lacking: files.lacking.into_iter().collect(), outdated })
+        let names: Vec<&str> = files.named.iter().map(|(name, _)| name.as_str()).collect();
+        let outdated = self.output.outdated(number, &names);
+        // What is told of its letters is told at each build.
+        let keep = keep.filter(|_| files.lacking.is_empty());
+        let made = keep.map(|(key, shelf)| shelf.made(key, &links, entry.clone(), seen));
+        Ok(Fate::Made { entry, changed, lacking: files.lacking.into_iter().collect(), outdated, made })
     }
 
     /// The pages as they are written, and those for printing as PDF too where that was asked for.

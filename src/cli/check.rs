@@ -1,17 +1,20 @@
 //! `cotter check`: findings, and nothing is written but mends and a list of known findings, where they are asked for.
 use super::findings::baseline::{Baseline, Standing};
 use super::findings::{self, Answer, Told};
+use super::opened::Opened;
 use super::plain::{self, Places};
 use super::tally::{Tally, count};
 use super::terminal::Terminal;
 use super::trouble::Trouble;
-use super::workspace::{Asked, Selection};
+use super::workspace::{Asked, Known};
 use super::{CheckArguments, CheckFormat, mend, run, threshold, touched};
+use crate::compile;
 use crate::report::Finding;
 use std::collections::HashSet;
 use std::path::Path;
 
 /// What one file gave.
+#[derive(Default)]
 struct Checked {
     name: String,
     /// As the user would write it.
@@ -21,6 +24,8 @@ struct Checked {
     told: Vec<Told>,
     /// Those of them that are known.
     known: Vec<Told>,
+    /// Nothing was found, known or not.
+    clean: bool,
 }
 
 /// What the run gave.
@@ -131,9 +136,15 @@ fn workspace(
     terminal: &Terminal,
     sum: &mut Sum,
 ) {
-    let (selection, troubles) = Selection::open(here, asked);
+    let opened = Opened::for_check(here, asked, arguments.cache.folder());
+    let Opened { mut selection, known: earlier, troubles } = match opened {
+        Ok(opened) => opened,
+        Err(trouble) => {
+            sum.troubles.push(*trouble);
+            return;
+        }
+    };
     sum.troubles.extend(troubles);
-    let Some(mut selection) = selection else { return };
     if let Some(since) = &arguments.since
         && let Err(trouble) = touched::keep(&mut selection, &asked.root, since)
     {
@@ -144,7 +155,16 @@ fn workspace(
     let known = baseline.map(Baseline::knows);
     // Places and fingerprints cost time, and text needs neither.
     let plain_text = arguments.format == CheckFormat::Text && known.is_none();
-    let results = run::each(&selection, terminal.watched(), |source, compiled| {
+    let is_clean = |id| earlier.as_ref().is_some_and(|earlier: &Known| earlier.is_clean(id));
+    let results = run::each_file(&selection, terminal.watched(), |id| {
+        let name = selection.workspace.name(id);
+        let (name, shown) = (name.to_owned(), selection.workspace.shown(name));
+        if is_clean(id) {
+            return Ok(Checked { name, shown, tally: Tally::of(&[]), clean: true, ..Checked::default() });
+        }
+        let source = &run::source(&selection.workspace, id)?;
+        let compiled = compile(source, &run::surroundings(&selection.workspace));
+        let clean = compiled.findings.is_empty();
         let places = Places { workspace: &selection.workspace, source };
         let told = if plain_text { Vec::new() } else { findings::of_file(&compiled.findings, places) };
         let is_known: Vec<bool> =
@@ -158,18 +178,21 @@ fn workspace(
         };
         let (known, told) = told.into_iter().zip(is_known).partition::<Vec<_>, _>(|(_, known)| *known);
         let only = |told: Vec<(Told, bool)>| told.into_iter().map(|it| it.0).collect();
-        Checked {
-            name: source.name.to_string(),
-            shown: selection.workspace.shown(&source.name),
+        Ok(Checked {
+            name,
+            shown,
             tally: Tally::of(&found),
             text,
             told: only(told),
             known: only(known),
-        }
+            clean,
+        })
     });
-    for result in results {
+    let mut clean = Vec::new();
+    for (&id, result) in selection.files.iter().zip(results) {
         match result {
             Ok(checked) => {
+                clean.extend(checked.clean.then_some(id));
                 sum.tally.add(checked.tally);
                 sum.text.push_str(&checked.text);
                 sum.told.extend(checked.told);
@@ -179,5 +202,8 @@ fn workspace(
             }
             Err(trouble) => sum.troubles.push(trouble),
         }
+    }
+    if let Some(earlier) = earlier {
+        let _ = earlier.save(&selection.workspace, clean);
     }
 }

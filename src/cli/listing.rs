@@ -1,8 +1,10 @@
 //! The list of procedures: what was made now, and what has sheets from before.
+use super::made::{self, Shelf};
 use super::publish::{self, INDEX, Output, Written, folder_name};
 use super::tally::Tally;
 use super::trouble::Trouble;
 use super::workspace::Workspace;
+use super::workspace::store::{Digest, Seen};
 use super::{plain, run};
 use crate::compile;
 use crate::report::Severity;
@@ -16,13 +18,17 @@ pub fn context(workspace: &Workspace) -> Context<'_> {
     Context { settings: &workspace.settings, register: &workspace.register, words, date: None, since: None }
 }
 
+/// The list as later builds will see it: what it was made from, and what it is.
+type Listed = Option<(Digest, Seen)>;
+
 /// Writes the list, and says how many pages that changed. A build of one file must not drop the others.
 pub fn write(
     output: &Output,
     workspace: &Workspace,
     threshold: Severity,
     mut made: BTreeMap<String, index::Entry>,
-) -> Result<usize, Trouble> {
+    shelf: Option<&Shelf>,
+) -> Result<(usize, Listed), Trouble> {
     for number in workspace.register.numbers() {
         if made.contains_key(number) || folder_name(number).is_err() || !output.has(number) {
             continue;
@@ -32,12 +38,17 @@ pub fn write(
         }
     }
     if made.is_empty() && !output.folder.join(INDEX).is_file() {
-        return Ok(0);
+        return Ok((0, None));
     }
     let entries: Vec<index::Entry> = made.into_values().collect();
+    let from = Digest::of(format!("{entries:?} {:?}", workspace.settings).as_bytes());
+    if shelf.is_some_and(|shelf| shelf.list_stands(from, output)) {
+        return Ok((0, None));
+    }
     let page = index::render(&entries, &context(workspace))
         .map_err(|error| Trouble::new(format!("{}/{INDEX}", output.shown), error.to_string()))?;
-    Ok(usize::from(output.write("", INDEX, page.as_bytes())? == Written::Changed))
+    let written = output.write("", INDEX, page.as_bytes())?;
+    Ok((usize::from(written == Written::Changed), Some((from, made::seen(written, page.as_bytes())))))
 }
 
 /// The line of a procedure that was not made now.
@@ -47,7 +58,7 @@ fn entry(output: &Output, workspace: &Workspace, number: &str, threshold: Severi
     let compiled = compile(&source, &run::surroundings(workspace));
     let mut entry = index::Entry::of(&compiled.document)?;
     let there = |file: &&'static str| output.folder.join(number).join(file).is_file();
-    entry.others = publish::ALWAYS.into_iter().filter(there).collect();
+    entry.others = publish::ALWAYS.into_iter().filter(there).map(str::to_owned).collect();
     if Tally::of(&compiled.findings).reaches(threshold) {
         // Stands for the revision where the sheet is older than the source.
         entry.revision = context(workspace).words.label("last-good-sheet").to_owned();

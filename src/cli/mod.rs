@@ -18,8 +18,10 @@ mod kit;
 mod mend;
 mod linked;
 mod listing;
+mod made;
 mod new;
 mod one;
+mod opened;
 mod pages;
 mod plain;
 #[cfg(feature = "editor")]
@@ -42,6 +44,7 @@ use crate::report::Severity;
 use crate::workspace::{self, files, paths, trouble};
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use clap::{Args, CommandFactory, Parser, Subcommand, ValueEnum};
+use opened::CacheArguments;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use terminal::Terminal;
@@ -144,6 +147,8 @@ struct CheckArguments {
     /// Show what `--fix` would change, and change nothing
     #[arg(long)]
     diff: bool,
+    #[command(flatten)]
+    cache: CacheArguments,
 }
 
 /// More than any school has.
@@ -175,6 +180,8 @@ struct BuildArguments {
     /// Make no sheet of a procedure with findings of this weight and above
     #[arg(long, value_enum, value_name = "LEVEL")]
     deny: Option<Deny>,
+    #[command(flatten)]
+    cache: CacheArguments,
 }
 
 /// Reads the tag of a language that sheets can be printed in.

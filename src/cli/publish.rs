@@ -1,6 +1,7 @@
 //! Writes pages: whole or not at all, only where something changed, and never outside the chosen folder.
 use super::files;
 use super::trouble::Trouble;
+use super::workspace::store::Stamp;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -14,7 +15,8 @@ const DEVICES: &[&str] = &["con", "prn", "aux", "nul"];
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Written {
     Changed,
-    Same,
+    /// As it was; with its stamp from before it was held against what is made.
+    Same(Option<Stamp>),
 }
 
 /// The folder that a build writes into.
@@ -42,14 +44,13 @@ impl Output {
 
     /// Sheets of the procedure that only some builds make, which lie here and are not among `made`: they are of an
     /// earlier build, and may say what no longer holds.
-    pub fn outdated(&self, number: &str, made: &[(String, Vec<u8>)]) -> Vec<String> {
+    pub fn outdated(&self, number: &str, made: &[&str]) -> Vec<String> {
         let pages = [CHECKLIST, ASSESSMENT, KIT, HANDOUT_CHECKLIST, ANSWERS];
         let pdfs = pages.iter().filter_map(|page| Some(format!("{}.pdf", page.strip_suffix(".html")?)));
         let handouts = [HANDOUT, HANDOUT_CHECKLIST, ANSWERS].map(str::to_owned);
         let perhaps = handouts.into_iter().chain(pdfs);
-        let old = |name: &String| {
-            made.iter().all(|(made, _)| made != name) && self.folder.join(number).join(name).is_file()
-        };
+        let old =
+            |name: &String| !made.contains(&name.as_str()) && self.folder.join(number).join(name).is_file();
         perhaps.filter(old).map(|name| format!("{number}/{name}")).collect()
     }
 
@@ -119,8 +120,9 @@ pub fn folder_name(number: &str) -> Result<(), &'static str> {
 
 fn replace(folder: &Path, name: &str, bytes: &[u8]) -> io::Result<Written> {
     let path = folder.join(name);
+    let stamp = Stamp::of(&path);
     if std::fs::read(&path).is_ok_and(|old| old == bytes) {
-        return Ok(Written::Same);
+        return Ok(Written::Same(stamp));
     }
     files::write(&path, bytes)?;
     Ok(Written::Changed)

@@ -23,6 +23,11 @@ impl Tally {
         }
     }
 
+    /// Whether nothing was found.
+    pub fn is_clean(self) -> bool {
+        self.errors + self.warnings + self.advice == 0
+    }
+
     pub fn add(&mut self, other: Tally) {
         self.files += other.files;
         self.errors += other.errors;

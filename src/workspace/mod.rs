@@ -10,6 +10,8 @@ pub mod outline;
 pub mod paths;
 mod pictures;
 pub mod settings;
+pub mod store;
+mod survey;
 pub mod trouble;
 
 use crate::model::register::Entry;
@@ -21,6 +23,7 @@ use rayon::prelude::*;
 use std::collections::{BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
+pub use survey::{Known, Survey};
 use trouble::Trouble;
 
 /// Texts that are open in an editor and win over the disk, by their absolute and tidy paths.
@@ -36,6 +39,8 @@ pub struct Workspace {
     /// Every source file, relative to the root with forward slashes, sorted; a file's id is its place here.
     names: Vec<String>,
     open: OpenTexts,
+    /// Where stores are kept: what was seen at the start of the run.
+    watch: Option<survey::Watch>,
 }
 
 /// A workspace with the files of it that were asked for.
@@ -114,30 +119,45 @@ pub enum Reach {
 type Loaded = (Selection, Vec<Outline>, Vec<Trouble>);
 
 fn load(here: &Path, asked: &Asked, reach: Reach, open: OpenTexts) -> Result<Loaded, Box<Trouble>> {
-    let shown = |path: &Path| paths::shown(here, path);
-    let settings = settings::load(&asked.root, &shown(&asked.root.join(settings::FILE_NAME)))?;
-    let (all, _) = collect::below(&asked.root, reach, shown);
-    let (wanted, troubles) = wanted(asked, shown);
-    let name = |path: &PathBuf| path.strip_prefix(&asked.root).map(paths::slashed).unwrap_or_default();
-    let wanted: BTreeSet<String> = wanted.iter().map(name).collect();
-    let unsaved = open.keys().filter(|path| path.starts_with(&asked.root));
-    let names: BTreeSet<String> = all.iter().chain(unsaved).map(name).chain(wanted.iter().cloned()).collect();
-    let mut workspace = Workspace {
-        root: asked.root.clone(),
-        here: here.to_path_buf(),
-        settings,
-        register: Register::default(),
-        shelf: Shelf::default(),
-        names: names.into_iter().collect(),
-        open,
-    };
-    let files = workspace.ids().filter(|id| wanted.contains(workspace.name(*id))).collect();
-    let outlines = workspace.take_in();
-    if let Some((written, why)) = workspace.unusable_cautions() {
-        let shown = shown(&asked.root.join(settings::FILE_NAME));
-        return Err(settings::unusable_cautions(&asked.root, &shown, written, &why).into());
-    }
+    let Ground { mut workspace, files, troubles } = Ground::of(here, asked, reach, open)?;
+    let outlines: Vec<Outline> = workspace.names.par_iter().map(|name| workspace.outline(name)).collect();
+    workspace.enter(outlines.iter().map(Some));
+    workspace.share(&outlines)?;
     Ok((Selection { workspace, files }, outlines, troubles))
+}
+
+/// A workspace of which nothing is known but what its files are called.
+struct Ground {
+    workspace: Workspace,
+    /// Those asked for, sorted.
+    files: Vec<FileId>,
+    troubles: Vec<Trouble>,
+}
+
+impl Ground {
+    fn of(here: &Path, asked: &Asked, reach: Reach, open: OpenTexts) -> Result<Ground, Box<Trouble>> {
+        let shown = |path: &Path| paths::shown(here, path);
+        let settings = settings::load(&asked.root, &shown(&asked.root.join(settings::FILE_NAME)))?;
+        let (all, _) = collect::below(&asked.root, reach, shown);
+        let (wanted, troubles) = wanted(asked, shown);
+        let name = |path: &PathBuf| path.strip_prefix(&asked.root).map(paths::slashed).unwrap_or_default();
+        let wanted: BTreeSet<String> = wanted.iter().map(name).collect();
+        let unsaved = open.keys().filter(|path| path.starts_with(&asked.root));
+        let names: BTreeSet<String> =
+            all.iter().chain(unsaved).map(name).chain(wanted.iter().cloned()).collect();
+        let workspace = Workspace {
+            root: asked.root.clone(),
+            here: here.to_path_buf(),
+            settings,
+            register: Register::default(),
+            shelf: Shelf::default(),
+            names: names.into_iter().collect(),
+            open,
+            watch: None,
+        };
+        let files = workspace.ids().filter(|id| wanted.contains(workspace.name(*id))).collect();
+        Ok(Ground { workspace, files, troubles })
+    }
 }
 
 /// What compiling a file of this workspace needs.
@@ -205,24 +225,38 @@ impl Workspace {
     /// The text of a file, as it is open or as it is on the disk. `shown` names it in the trouble.
     fn read(&self, name: &str, shown: &str) -> Result<Arc<str>, Trouble> {
         let path = self.path(name);
-        match self.open.get(&path) {
-            Some(text) => Ok(Arc::clone(text)),
-            None => files::read(&path, shown).map(Arc::from),
+        if let Some(text) = self.open.get(&path) {
+            return Ok(Arc::clone(text));
         }
+        let text = files::read(&path, shown)?;
+        if let Some(watch) = &self.watch {
+            watch.source(self.id(name), &text);
+        }
+        Ok(Arc::from(text))
     }
 
-    /// Reads every file once for its outline, keeping no text, and fills the register and the shelf.
-    fn take_in(&mut self) -> Vec<Outline> {
-        let outlines: Vec<Outline> = self.names.par_iter().map(|name| self.outline(name)).collect();
-        for (name, outline) in self.names.iter().zip(&outlines) {
-            if let Some((number, title)) = &outline.procedure {
+    /// Fills the register from the outline of each file, in the order of their ids; none where one could not be read.
+    fn enter<'o>(&mut self, outlines: impl Iterator<Item = Option<&'o Outline>>) {
+        for (name, outline) in self.names.iter().zip(outlines) {
+            if let Some(outline) = outline
+                && let Some((number, title)) = &outline.procedure
+            {
                 let (title, leaves) = (title.clone(), outline.leaves.clone());
                 self.register.add(number, Entry { title, file: name.clone(), leaves });
             }
         }
-        self.shelf = catalogues::load(self, &outlines);
-        nets::take_in(self, &outlines);
-        outlines
+    }
+
+    /// Reads the catalogues and procedures that the outlines name.
+    ///
+    /// # Errors
+    /// Where the house's own catalogue cannot be used.
+    fn share(&mut self, outlines: &[Outline]) -> Result<(), Box<Trouble>> {
+        self.shelf = catalogues::load(self, outlines);
+        nets::take_in(self, outlines);
+        let Some((written, why)) = self.unusable_cautions() else { return Ok(()) };
+        let shown = self.shown(settings::FILE_NAME);
+        Err(settings::unusable_cautions(&self.root, &shown, written, &why).into())
     }
 
     /// The house's own catalogue as written and why it cannot be used, where that is so.

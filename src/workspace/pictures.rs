@@ -5,22 +5,36 @@ use crate::model::catalogues::join;
 use crate::model::picture::{Fault, Picture};
 use std::fs::File;
 use std::io::Read;
-use std::path::Path;
 
 /// Sees to it that what `from` names is among the pictures. A path that cannot be joined is told of where it is written.
 pub fn want(pictures: &mut Pictures, workspace: &Workspace, from: &str, written: &str) {
     let Ok(path) = join(from, written) else { return };
     if !pictures.contains(&path) {
-        let largest = u64::from(workspace.settings.pictures.each) * 1000;
-        let picture = read(&workspace.path(""), &workspace.path(&path), largest);
+        let picture = read(workspace, &path).and_then(|bytes| {
+            if let Some(watch) = &workspace.watch {
+                watch.picture(&path, &bytes);
+            }
+            Picture::read(&bytes, largest(workspace))
+        });
         pictures.add(path, picture);
     }
 }
 
-fn read(root: &Path, path: &Path, largest: u64) -> Result<Picture, Fault> {
+/// The bytes of a picture, relative to the workspace; none where a sheet could not show it.
+pub fn bytes(workspace: &Workspace, path: &str) -> Option<Vec<u8>> {
+    read(workspace, path).ok()
+}
+
+/// In bytes.
+fn largest(workspace: &Workspace) -> u64 {
+    u64::from(workspace.settings.pictures.each) * 1000
+}
+
+fn read(workspace: &Workspace, path: &str) -> Result<Vec<u8>, Fault> {
+    let (root, path, largest) = (workspace.path(""), workspace.path(path), largest(workspace));
     let missing = |why: &str| Err(Fault::Missing(why.to_owned()));
     let failed = |error: std::io::Error| Fault::Missing(files::unreadable("", &error).message);
-    let meta = std::fs::metadata(path).map_err(failed)?;
+    let meta = std::fs::metadata(&path).map_err(failed)?;
     if meta.is_dir() {
         return missing("it is a folder");
     }
@@ -37,5 +51,5 @@ fn read(root: &Path, path: &Path, largest: u64) -> Result<Picture, Fault> {
     }
     let mut bytes = Vec::with_capacity(usize::try_from(meta.len()).unwrap_or(0));
     File::open(path).and_then(|file| file.take(largest + 1).read_to_end(&mut bytes)).map_err(failed)?;
-    Picture::read(&bytes, largest)
+    Ok(bytes)
 }

@@ -34,7 +34,7 @@ fn context(shop: &Shop, language: Language) -> Context<'_> {
 fn pages(document: &Document, context: &Context<'_>) -> Vec<String> {
     let list = kit::of(document, 3, context).unwrap();
     let entry = index::Entry {
-        others: index::OTHERS.map(|(file, ..)| file).to_vec(),
+        others: index::OTHERS.map(|(file, ..)| file.to_owned()).to_vec(),
         ..index::Entry::of(document).unwrap()
     };
     let pages = [

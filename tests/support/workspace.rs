@@ -85,6 +85,8 @@ impl Workspace {
         for name in ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLUMNS"] {
             command.env_remove(name);
         }
+        // Nothing of one test reaches another.
+        command.env("COTTER_CACHE", "");
         command
     }
 

@@ -45,7 +45,7 @@ const OPENS_JOINT: Effects = Effects::of(&[Effect::TakesOff, Effect::Disconnects
 const BUILDS_UP: Effects = Effects::of(&[Effect::Pressurises, Effect::Fills]);
 const CUTS_OFF: Effects = Effects::of(&[Effect::Isolates, Effect::LocksOut]);
 /// Power comes back.
-pub const LETS_IN: Effects = Effects::of(&[Effect::Restores, Effect::Unlocks]);
+pub const LETS_IN: Effects = Effects::of(&[Effect::Restores, Effect::Unlocks, Effect::Untags]);
 const LETS_GO: Effects = Effects::of(&[Effect::ReleasesEnergy, Effect::ReleasesSupport]);
 const HANGS_ON: Effects =
     Effects::of(&[Effect::Inserts, Effect::Fits, Effect::Lifts, Effect::Supports, Effect::Raises]);

@@ -2,10 +2,10 @@
 use super::language::{PerLanguage, Words};
 use super::{Context, SheetError, html, templates};
 use crate::model::Document;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// One procedure of the list.
-#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub struct Entry {
     pub number: String,
     pub title: String,
@@ -13,7 +13,7 @@ pub struct Entry {
     pub models: String,
     pub revision: String,
     /// The files of its other sheets that are there, of those in [`OTHERS`].
-    pub others: Vec<&'static str>,
+    pub others: Vec<String>,
 }
 
 /// Sheets besides the bench page: the file, and the keys of its name and of its name with the procedure's number.
@@ -67,7 +67,7 @@ struct Row<'a> {
 }
 
 fn row<'a>(entry: &'a Entry, words: &'static Words) -> Row<'a> {
-    let there = OTHERS.iter().filter(|(file, ..)| entry.others.contains(file));
+    let there = OTHERS.iter().filter(|(file, ..)| entry.others.iter().any(|it| it == file));
     let other = |&(file, label, full): &(&'static str, &'static str, &str)| Other {
         file,
         label: words.label(label),

@@ -1,0 +1,146 @@
+//! Which sheets of an earlier build still stand: made from the same sources in the same way, and not touched since.
+use super::publish::{INDEX, Output, Written, folder_name};
+use super::workspace::Survey;
+use super::workspace::store::{Digest, Kept, Seen};
+use crate::sheets::{Linked, index};
+use crate::source::FileId;
+use rayon::prelude::*;
+use serde::{Deserialize, Serialize};
+use std::collections::{BTreeMap, HashMap};
+use std::path::Path;
+use std::sync::{Mutex, PoisonError};
+use std::time::SystemTime;
+
+/// What one output folder holds, by the names of the source files.
+#[derive(Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Sheets {
+    procedures: BTreeMap<String, Made>,
+    list: Option<List>,
+}
+
+/// The sheets of one procedure.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Made {
+    /// Of all that the findings hang on; a sheet with findings is made anew each time.
+    key: Digest,
+    /// How it was asked for.
+    manner: Digest,
+    /// Whether the procedures that it calls had pages to link to.
+    links: Vec<(String, bool)>,
+    pub entry: index::Entry,
+    files: Vec<(String, Seen)>,
+}
+
+/// The list of all procedures: what it was made from, and what it was.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+struct List {
+    from: Digest,
+    seen: Seen,
+}
+
+/// What is known of an output folder, and what later builds will know.
+pub struct Shelf {
+    kept: Kept<Sheets>,
+    manner: Digest,
+}
+
+impl Shelf {
+    /// `manner`: how sheets are asked for, in any words that differ where they do.
+    pub fn open(folder: &Path, output: &Output, manner: &str) -> Shelf {
+        let kept = Kept::open(folder, &output.folder, "sheets");
+        Shelf { kept, manner: Digest::of(manner.as_bytes()) }
+    }
+
+    /// The procedures whose sheets need not be made, with what was made of them.
+    pub fn standing(&self, survey: &Survey, output: &Output) -> HashMap<FileId, Made> {
+        let stands = |&id: &FileId| {
+            let made = self.kept.value.procedures.get(survey.workspace().name(id))?;
+            let same = survey.known().is_clean(id)
+                && survey.known().key(id) == Some(made.key)
+                && made.manner == self.manner
+                && made.links.iter().all(|(number, had)| *had && output.has(number));
+            let (folder, mut made) = (output.folder.join(&made.entry.number), made.clone());
+            for (name, seen) in made.files.iter_mut().filter(|_| same) {
+                *seen = seen.again(&folder.join(name))?;
+            }
+            (same && folder_name(&made.entry.number).is_ok()).then_some((id, made))
+        };
+        survey.files().par_iter().filter_map(stands).collect()
+    }
+
+    /// Whether the list need not be made.
+    pub fn list_stands(&self, from: Digest, output: &Output) -> bool {
+        let list = self.kept.value.list.filter(|list| list.from == from);
+        list.is_some_and(|list| list.seen.again(&output.folder.join(INDEX)).is_some())
+    }
+
+    /// Keeps what now stands for later builds.
+    pub fn save(mut self, procedures: BTreeMap<String, Made>, list: Option<(Digest, Seen)>) {
+        let list = list.map(|(from, seen)| List { from, seen }).or(self.kept.value.list);
+        let now = SystemTime::now();
+        let settled = |mut made: Made| {
+            made.files.iter_mut().for_each(|(_, seen)| *seen = seen.settled(now));
+            made
+        };
+        let value = Sheets {
+            procedures: procedures.into_iter().map(|(name, made)| (name, settled(made))).collect(),
+            list: list.map(|list| List { seen: list.seen.settled(now), ..list }),
+        };
+        if self.kept.value != value {
+            self.kept.value = value;
+            self.kept.save();
+        }
+    }
+
+    /// What was just made of a procedure without findings.
+    pub fn made(
+        &self,
+        key: Digest,
+        links: &Asking<'_>,
+        entry: index::Entry,
+        files: Vec<(String, Seen)>,
+    ) -> Made {
+        Made { key, manner: self.manner, links: links.asked(), entry, files }
+    }
+}
+
+impl Made {
+    /// The names of its files.
+    pub fn names(&self) -> Vec<&str> {
+        self.files.iter().map(|(name, _)| name.as_str()).collect()
+    }
+}
+
+/// What was written, as later builds will see it. What is new has no stamp: somebody may have come in between.
+pub fn seen(written: Written, bytes: &[u8]) -> Seen {
+    let stamp = match written {
+        Written::Changed => None,
+        Written::Same(stamp) => stamp,
+    };
+    Seen::new(stamp, bytes)
+}
+
+/// Takes note of the links that the sheets of one procedure ask for.
+pub struct Asking<'a> {
+    pages: &'a dyn Linked,
+    asked: Mutex<BTreeMap<String, bool>>,
+}
+
+impl<'a> Asking<'a> {
+    pub fn new(pages: &'a dyn Linked) -> Asking<'a> {
+        Asking { pages, asked: Mutex::default() }
+    }
+
+    fn asked(&self) -> Vec<(String, bool)> {
+        let asked = self.asked.lock().unwrap_or_else(PoisonError::into_inner);
+        asked.iter().map(|(number, has)| (number.clone(), *has)).collect()
+    }
+}
+
+impl Linked for Asking<'_> {
+    fn has_page(&self, number: &str) -> bool {
+        let has = self.pages.has_page(number);
+        self.asked.lock().unwrap_or_else(PoisonError::into_inner).insert(number.to_owned(), has);
+        has
+    }
+}

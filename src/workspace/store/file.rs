@@ -1,0 +1,49 @@
+//! The files that a store is kept in: whole and of this very program, or not there.
+use super::Digest;
+use crate::workspace::files;
+use etcetera::BaseStrategy;
+use serde::{Serialize, de::DeserializeOwned};
+use std::path::{Path, PathBuf};
+
+/// Where stores are kept: as the user says, else with what the system keeps of other programs. Empty: nowhere.
+pub fn folder() -> Option<PathBuf> {
+    match std::env::var_os(VARIABLE) {
+        Some(said) => Some(PathBuf::from(said)).filter(|said| !said.as_os_str().is_empty()),
+        None => Some(etcetera::choose_base_strategy().ok()?.cache_dir().join("cotter")),
+    }
+}
+
+const VARIABLE: &str = "COTTER_CACHE";
+
+/// A workspace is known by its place. Another at the same place is no harm: only contents are believed.
+pub fn path(folder: &Path, root: &Path, name: &str) -> PathBuf {
+    let place = Digest::of(root.as_os_str().as_encoded_bytes());
+    let place: String = place.bytes().iter().take(8).map(|byte| format!("{byte:02x}")).collect();
+    folder.join(format!("{place}-{name}"))
+}
+
+/// What the file holds.
+pub fn read<T: DeserializeOwned>(path: &Path) -> Option<T> {
+    let bytes = files::read_bytes(path, "", LARGEST, "").ok()?;
+    let (digest, rest) = bytes.split_at_checked(Digest::default().bytes().len())?;
+    if Digest::of(rest).bytes() != digest {
+        return None;
+    }
+    // Another program may have written other shapes.
+    let (program, rest) = postcard::take_from_bytes::<&str>(rest).ok()?;
+    if program == PROGRAM { postcard::from_bytes(rest).ok() } else { None }
+}
+
+/// What writes and reads: another program may find other things.
+pub const PROGRAM: &str = env!("COTTER_PROGRAM");
+/// More is no store that a shop fills.
+const LARGEST: u64 = 1 << 30;
+
+/// Where it cannot be written, the next run looks again.
+pub fn write<T: Serialize>(path: &Path, value: &T) {
+    let Ok(rest) = postcard::to_stdvec(&(PROGRAM, value)) else { return };
+    let bytes = [Digest::of(&rest).bytes().as_slice(), &rest].concat();
+    let written = path.parent().map_or(Ok(()), std::fs::create_dir_all);
+    // Nothing is lost with it but time.
+    let _ = written.and_then(|()| files::write(path, &bytes));
+}

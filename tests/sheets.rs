@@ -2,6 +2,7 @@
 mod assessment;
 mod exchange;
 mod handout;
+mod injection;
 mod instructor;
 mod languages;
 mod machine;

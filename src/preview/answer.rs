@@ -30,7 +30,7 @@ const JSON: &str = "application/json";
 
 /// The page of the preview loads only from here; nobody else may show it.
 const OWN: &str = "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; frame-src 'self'; \
-                   base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+                   img-src data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
 /// A sheet has a policy of its own; here it says who may show it.
 const SHEET: &str = "frame-ancestors 'self'";
 

@@ -81,7 +81,7 @@ const S1000D: Table = &[
 
 const BOTH: [(Standard, Table); 2] = [(Standard::Dita, DITA), (Standard::S1000d, S1000D)];
 
-fn parsed(text: &str) -> Xml<'_> {
+pub fn parsed(text: &str) -> Xml<'_> {
     let options = ParsingOptions { allow_dtd: true, ..ParsingOptions::default() };
     Xml::parse_with_options(text, options).unwrap()
 }

@@ -39,6 +39,7 @@ mod routes;
 mod rules;
 mod seeded;
 mod sheets;
+mod supply;
 mod syntax;
 mod tightening;
 mod wording;

@@ -17,6 +17,7 @@ mod preview;
 mod record;
 mod torque;
 mod trace;
+mod version;
 
 /// A procedure without findings, with this number.
 fn clean(number: &str) -> String {

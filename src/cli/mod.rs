@@ -38,6 +38,7 @@ mod torque;
 mod touched;
 mod trace;
 mod turns;
+mod version;
 
 use crate::model::Language;
 use crate::report::Severity;
@@ -54,6 +55,7 @@ use terminal::Terminal;
 #[command(
     name = "cotter",
     version,
+    long_version = version::long(),
     about = "Checks repair procedures and makes the sheets people work from",
     after_help = "Exit code: 0 nothing wrong, 1 findings of error level, 2 the program was called wrongly or a \
                   file could not be had.\nNO_COLOR is honoured."

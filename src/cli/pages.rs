@@ -30,7 +30,8 @@ pub fn completions(arguments: &CompletionArguments, mut command: Command, termin
 
 /// Prints the program's page, or writes all of them.
 pub fn man(arguments: &ManArguments, command: Command, terminal: &mut Terminal) -> u8 {
-    let mut command = command.disable_help_subcommand(true);
+    // A page is about a version, not about how one program of it was built.
+    let mut command = command.disable_help_subcommand(true).long_version(None);
     command.build();
     let made = match &arguments.output {
         None => page(command).map(|text| terminal.print(&String::from_utf8_lossy(&text))),

@@ -6,9 +6,14 @@ use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize};
 use std::collections::BTreeMap;
 
+/// The newest edition of the language that this program reads. It reads all before it too.
+pub const NEWEST_EDITION: u32 = 1;
+
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case", deny_unknown_fields, default)]
 pub struct Settings {
+    /// The edition of the language that the files are written in, from 1 to [`NEWEST_EDITION`].
+    pub edition: u32,
     /// The shop's name, printed on every sheet.
     pub house: String,
     /// What the sheets are printed in.
@@ -35,6 +40,8 @@ pub struct Settings {
 impl Default for Settings {
     fn default() -> Settings {
         Settings {
+            // Who says nothing wrote before there was another; that stays so when there is one.
+            edition: 1,
             house: String::new(),
             language: Language::English,
             written_in: Language::English,

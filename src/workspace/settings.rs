@@ -3,6 +3,7 @@ use super::files;
 use super::trouble::Trouble;
 use crate::checks;
 use crate::model::Settings;
+use crate::model::settings::NEWEST_EDITION;
 use crate::model::verb::Verb;
 use crate::source::{FileId, SourceFile};
 use std::ops::Range;
@@ -23,6 +24,8 @@ pub fn load(root: &Path, shown: &str) -> Result<Settings, Trouble> {
 
 /// Settings from the text of a `cotter.toml`.
 pub fn read(text: &str, shown: &str) -> Result<Settings, Trouble> {
+    // Before all else: a newer edition may have settings and words that are not known here.
+    readable(text, shown)?;
     let settings: Settings = toml::from_str(text).map_err(|error| {
         trouble(text, shown, error.span(), &plainly(error.message().trim()))
             .help("mend it first: it holds for every file here, so none was looked at")
@@ -35,6 +38,34 @@ pub fn read(text: &str, shown: &str) -> Result<Settings, Trouble> {
         return Err(trouble(text, shown, place_of(text, "verbs", own), &message).help(near_verb(verb)));
     }
     Ok(settings)
+}
+
+/// Whether the files are of an edition of the language that this program reads.
+fn readable(text: &str, shown: &str) -> Result<(), Trouble> {
+    let Ok(table) = DeTable::parse(text) else { return Ok(()) };
+    let Some((_, value)) = table.get_ref().iter().find(|(key, _)| key.get_ref() == "edition") else {
+        return Ok(());
+    };
+    let Some(written) = value.get_ref().as_integer() else { return Ok(()) };
+    let edition = i128::from_str_radix(written.as_str(), written.radix()).ok();
+    let told = |message: &str, help: &str| Err(trouble(text, shown, Some(value.span()), message).help(help));
+    match edition {
+        Some(edition) if (1..=i128::from(NEWEST_EDITION)).contains(&edition) => Ok(()),
+        Some(edition) if edition < 1 => told(
+            &format!("there is no edition {edition} of the language: editions count from 1"),
+            &format!(
+                "write `edition = {NEWEST_EDITION}`, the newest, or take the line out: without it the files are read as edition 1"
+            ),
+        ),
+        _ => told(
+            &format!(
+                "the files are written in edition {written} of the language, and this program, {}, reads up to edition {NEWEST_EDITION}",
+                env!("CARGO_PKG_VERSION"),
+                written = written.as_str(),
+            ),
+            "install a newer Cotter; with the line taken out or lowered the same words could come to mean something else",
+        ),
+    }
 }
 
 /// In words of those who write settings, not of those who write programs.

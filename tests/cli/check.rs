@@ -114,7 +114,7 @@ fn settings_are_refused_with_their_place() {
     for (settings, told) in [
         (
             "house = \"x\"\nhosue = \"y\"\n",
-            "cotter.toml:2:1: there is no setting `hosue` here; one of these can stand: `house`",
+            "cotter.toml:2:1: there is no setting `hosue` here; one of these can stand: `edition`",
         ),
         (
             "[verbs]\nnip-up = \"tigten\"\n",
@@ -125,11 +125,29 @@ fn settings_are_refused_with_their_place() {
         ("[rules]\nundeclared-nam = \"off\"\n", "cotter.toml:2:1: there is no rule `undeclared-nam`"),
         ("[rules]\nundeclared-name = \"loud\"\n", "cotter.toml:2:19: there is no word `loud`"),
         ("signal-words = \"iso\"\n", "cotter.toml:1:16: there is no word `iso`"),
+        // What a newer edition brings along is no slip of the pen.
+        (
+            "house = \"x\"\nedition = 2\nnovelty = true\n",
+            "cotter.toml:2:11: the files are written in edition 2 of the language, and this program, 0.1.0, reads up to \
+             edition 1",
+        ),
+        (
+            "edition = 340282366920938463463374607431768211456\n",
+            "cotter.toml:1:11: the files are written in edition 340282366920938463463374607431768211456",
+        ),
+        ("edition = 0\n", "cotter.toml:1:11: there is no edition 0 of the language: editions count from 1"),
+        ("edition = -2\n", "cotter.toml:1:11: there is no edition -2 of the language"),
+        ("edition = \"one\"\n", "cotter.toml:1:11: a whole number belongs here, not \"one\""),
+        ("edition = 1.5\n", "cotter.toml:1:11: a whole number belongs here, not `1.5`"),
     ] {
         workspace.write("cotter.toml", settings);
         let run = workspace.run(&["check"]);
         assert_eq!((run.code, run.stdout.as_str()), (2, ""), "{settings}");
         assert!(run.stderr.contains(told), "{settings}: {}", run.stderr);
+    }
+    for settings in ["", "edition = 1\n", "edition = 0x1\n"] {
+        workspace.write("cotter.toml", settings);
+        assert_eq!(workspace.run(&["check"]).code, 0, "{settings}");
     }
 }
 

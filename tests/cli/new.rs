@@ -36,6 +36,23 @@ fn holds(workspace: &Workspace) {
     }
 }
 
+/// Whoever starts a workspace says which edition it is of; nothing is decided for one that is there.
+#[test]
+fn the_first_file_brings_the_settings_along() {
+    let workspace = Workspace::new();
+    let run = start(&workspace, ".", &[]);
+    assert!(run.stdout.contains("cotter.toml: written, the house settings\n"), "{}", run.stdout);
+    let settings = workspace.read("cotter.toml");
+    assert!(settings.ends_with("\nedition = 1\n"), "{settings}");
+    workspace.write("cotter.toml", "house = \"x\"\n");
+    start(&workspace, ".", &[("--number", "EX-8")]);
+    assert_eq!(workspace.read("cotter.toml"), "house = \"x\"\n");
+    let settled = Workspace::new()
+        .file("shop.cotter", "catalogue \"Shop\"\n    revision: A, 2026-11-02\n\ntools none\n");
+    start(&settled, ".", &[]);
+    assert!(!settled.path("cotter.toml").exists());
+}
+
 const DANGERS: [(&str, &str); 7] = [
     ("D-1", "nothing"),
     ("D-2", "live"),

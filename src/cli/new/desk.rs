@@ -6,10 +6,12 @@ use super::super::{files, paths, run};
 use crate::compile;
 use crate::draft::{self, Answers, Danger, Shop};
 use crate::model::document::{Body, Header};
+use crate::model::settings::NEWEST_EDITION;
 use crate::model::{Document, Settings, Surroundings};
 use crate::report::{Finding, Severity};
 use crate::source::{FileId, SourceFile};
 use crate::syntax;
+use crate::workspace::settings::FILE_NAME;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -30,6 +32,8 @@ pub(super) enum About {
 /// A file that was written.
 pub(super) struct Made {
     pub shown: String,
+    /// The settings that were written beside it, where there were none and nothing that they could change.
+    pub settings: Option<String>,
     /// Errors and warnings that the house's own rules leave.
     pub left: usize,
 }
@@ -204,8 +208,14 @@ impl Desk {
         let path = self.path(&self.answers.number);
         let shown = paths::shown(&self.here, &path);
         let (text, left) = self.best(&path)?;
+        let root = self.workspace.path("");
+        let is_first = self.workspace.ids().next().is_none() && !workspace::is_marked(&root);
         files::create(&path, &shown, &text)?;
-        Ok(Made { shown, left })
+        let settings = is_first.then(|| root.join(FILE_NAME));
+        let settings = settings
+            .map(|it| (paths::shown(&self.here, &it), it))
+            .map(|(shown, it)| files::create(&it, &shown, &first_settings()).map(|()| shown));
+        Ok(Made { shown, settings: settings.transpose()?, left })
     }
 
     /// With what the house has, or, where that has findings, with less of it; and how many findings are left.
@@ -302,6 +312,11 @@ fn people(answer: &str) -> Result<u32, String> {
     number.ok_or_else(|| {
         format!("`{answer}` is no whole number from 1 to {MOST}. Who helps where is said in the file, by the steps' labels")
     })
+}
+
+/// House settings of a new workspace: which edition its files are written in.
+fn first_settings() -> String {
+    format!("# House settings. The language reference lists them all.\nedition = {NEWEST_EDITION}\n")
 }
 
 fn dangers(answer: &str) -> Result<Vec<Danger>, String> {

@@ -97,8 +97,9 @@ fn start(arguments: &NewArguments, terminal: &mut Terminal) -> Result<String, Ve
         0 => String::new(),
         left => format!("{} for you to mend: cotter check {}\n", count(left, "finding"), made.shown),
     };
+    let settings = made.settings.map(|it| format!("{it}: written, the house settings\n")).unwrap_or_default();
     Ok(format!(
-        "{}: written, with an example in it; put the work of your machine in its place\n{left}",
+        "{}: written, with an example in it; put the work of your machine in its place\n{settings}{left}",
         made.shown
     ))
 }

@@ -1,7 +1,8 @@
 //! The safety messages of a procedure, each said once with all the steps where it holds.
 use super::Sheet;
 use crate::model::in_force::last_step;
-use crate::model::message::Message;
+use crate::model::message::{Message, Signal};
+use std::collections::HashMap;
 use std::ops::RangeInclusive;
 
 /// The numbers of steps next to each other.
@@ -16,53 +17,69 @@ pub struct Warning<'a> {
 
 /// Every message that names a hazard, most severe first, then in the order of the steps.
 pub fn of<'a>(sheet: &Sheet<'a>) -> Vec<Warning<'a>> {
-    let mut found: Vec<Warning<'a>> = Vec::new();
+    let mut found = Found::default();
     let last = sheet.procedure.steps().last().map_or(0, |step| step.number);
     for section in &sheet.procedure.sections {
         let end = section.steps.last().map_or(0, |step| step.number);
         for step in &section.steps {
             for message in &step.messages {
                 let steps = step.number..=last_step(message, step.number, end, last);
-                take(&mut found, message, Some(steps));
+                found.take(message, Some(steps));
             }
         }
         for message in &section.stranded {
-            take(&mut found, message, None);
+            found.take(message, None);
         }
     }
-    for warning in &mut found {
+    let mut warnings = found.warnings;
+    for warning in &mut warnings {
         warning.steps = joined(std::mem::take(&mut warning.steps));
     }
-    found.sort_by_key(|warning| std::cmp::Reverse(warning.message.signal.value));
-    found
+    warnings.sort_by_key(|warning| std::cmp::Reverse(warning.message.signal.value));
+    warnings
 }
 
-/// Adds the message, or its steps to an earlier one that says the same. Mere notes are no hazards.
-fn take<'a>(found: &mut Vec<Warning<'a>>, message: &'a Message, steps: Option<Steps>) {
-    if message.hazard.is_none() {
-        return;
+/// What a message says: the same for all that say the same.
+#[derive(PartialEq, Eq, Hash)]
+struct Said<'a> {
+    signal: Signal,
+    class: &'a str,
+    wear: Vec<&'a str>,
+    words: [Option<&'a str>; 5],
+}
+
+impl<'a> Said<'a> {
+    /// Mere notes are no hazards, and say nothing here.
+    fn by(message: &'a Message) -> Option<Said<'a>> {
+        let words = [&message.hazard_text, &message.harm, &message.avoid, &message.first_aid, &message.text];
+        Some(Said {
+            signal: message.signal.value,
+            class: &message.hazard.as_ref()?.value.name,
+            wear: message.wear.iter().map(|it| it.value.name.as_str()).collect(),
+            words: words.map(|it| it.as_ref().map(|prose| &*prose.source)),
+        })
     }
-    let warning = match found.iter_mut().find(|warning| says_the_same(warning.message, message)) {
-        Some(warning) => warning,
-        None => {
-            found.push(Warning { message, steps: Vec::new() });
-            let Some(warning) = found.last_mut() else { return };
-            warning
-        }
-    };
-    warning.steps.extend(steps);
 }
 
-fn says_the_same(one: &Message, other: &Message) -> bool {
-    let class = |message: &Message| message.hazard.as_ref().map(|it| &it.value.name);
-    let words = |message: &Message| {
-        [&message.hazard_text, &message.harm, &message.avoid, &message.first_aid, &message.text]
-            .map(|it| it.as_ref().map(|prose| prose.source.to_string()))
-    };
-    one.signal.value == other.signal.value
-        && class(one) == class(other)
-        && one.wear.iter().map(|it| it.value).eq(other.wear.iter().map(|it| it.value))
-        && words(one) == words(other)
+#[derive(Default)]
+struct Found<'a> {
+    warnings: Vec<Warning<'a>>,
+    /// Where each stands among them.
+    places: HashMap<Said<'a>, usize>,
+}
+
+impl<'a> Found<'a> {
+    /// Adds the message, or its steps to an earlier one that says the same.
+    fn take(&mut self, message: &'a Message, steps: Option<Steps>) {
+        let Some(said) = Said::by(message) else { return };
+        let place = *self.places.entry(said).or_insert(self.warnings.len());
+        if place == self.warnings.len() {
+            self.warnings.push(Warning { message, steps: Vec::new() });
+        }
+        if let Some(warning) = self.warnings.get_mut(place) {
+            warning.steps.extend(steps);
+        }
+    }
 }
 
 /// In order, with those that touch or overlap as one.

@@ -1,13 +1,18 @@
 //! A JUnit report: a suite for each file, a failed case for each finding that counts as an error, a passed one else.
 use super::{Answer, Told, one_line};
 use quick_junit::{NonSuccessKind, Report, TestCase, TestCaseStatus, TestSuite};
+use std::collections::HashMap;
 
 /// The report. It holds no times: the same findings give the same bytes.
 pub fn answer(answer: &Answer<'_>) -> String {
     let mut report = Report::new("cotter");
+    let mut by_file: HashMap<&str, Vec<&Told>> = HashMap::new();
+    for told in answer.findings {
+        by_file.entry(told.place.file.as_str()).or_default().push(told);
+    }
     for file in answer.files {
         let mut suite = TestSuite::new(file.as_str());
-        let mine = answer.findings.iter().filter(|told| told.place.file == *file);
+        let mine = by_file.get(file.as_str()).into_iter().flatten();
         suite.add_test_cases(mine.map(|told| case(told, answer)));
         if suite.test_cases.is_empty() {
             suite.add_test_case(named("no findings", file, TestCaseStatus::success()));

@@ -35,9 +35,15 @@ impl Earlier {
 
     fn of(here: &Path, folder: &Path, asked: String) -> Result<Earlier, Trouble> {
         let groups = workspace::group(here, &[folder.to_path_buf()]);
-        let selection = groups.first().and_then(|group| Selection::open(here, group).0);
         let none = || Trouble::new(&asked, "holds no procedures to look for changes in");
-        let selection = selection.filter(|it| !it.files.is_empty()).ok_or_else(none)?;
+        let (selection, troubles) = Selection::open(here, groups.first().ok_or_else(none)?);
+        // Where nothing could be looked at, what kept it is said, and of which revision.
+        let kept = |trouble: Trouble| {
+            let message = format!("as of {asked}: {}", trouble.message);
+            Trouble { message, ..trouble }
+        };
+        let why = || troubles.into_iter().next().map_or_else(none, kept);
+        let selection = selection.filter(|it| !it.files.is_empty()).ok_or_else(why)?;
         let document = |id| {
             let source = run::source(&selection.workspace, id).ok()?;
             let document = resolve::resolve(&source, &run::surroundings(&selection.workspace)).document;

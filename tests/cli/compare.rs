@@ -225,6 +225,15 @@ fn since_marks_what_changed_and_lists_what_went() {
     let page = workspace.read("back/FW-TST-001/checklist.html");
     assert!(page.contains("Nicht mehr da seit Ausgabe B, 2026-11-02"), "{page}");
     assert!(page.contains("<li><span lang=\"en\">turn cover</span></li>"), "{page}");
+    // What keeps the old state from being read is said, and not that nothing is there.
+    workspace.write("old/cotter.toml", "hosue = \"x\"\n");
+    let run = workspace.run(&["build", "job", "-o", "back", "--since", "old"]);
+    assert_eq!(run.code, 2);
+    assert!(
+        run.stderr.contains("old/cotter.toml:1:1: as of old: there is no setting `hosue`"),
+        "{}",
+        run.stderr
+    );
     let run = workspace.run(&["build", "--since", "nowhere"]);
     assert_eq!(run.code, 2);
     assert!(!workspace.path("out").exists(), "nothing is written without what was asked for");

@@ -50,6 +50,24 @@ fn the_lists_give_the_sources_that_are_kept() {
     }
 }
 
+/// What to do is `avoid:`, wherever it stands; what is so is `hazard:`.
+#[test]
+fn an_order_before_its_hazard_is_told_from_it() {
+    for (list, wanted) in [
+        ("1. WARNING: Do not touch. Hot surface.", "hazard: Hot surface.\n    avoid:  Do not touch."),
+        ("1. WARNING: Hot surface. Do not touch.", "hazard: Hot surface.\n    avoid:  Do not touch."),
+        ("1. WARNING: Remove rings. Sharp edges.", "hazard: Sharp edges.\n    avoid:  Remove rings."),
+        (
+            "1. WARNING: Keep off. Stay behind the hot line.",
+            "hazard: Keep off.\n    avoid:  Stay behind the hot line.",
+        ),
+    ] {
+        let source = import(list, "DRAFT-1").unwrap().source;
+        assert!(source.contains(wanted), "{list}:\n{source}");
+        no_word_is_lost(list, &source);
+    }
+}
+
 #[test]
 fn what_is_understood_is_counted_and_what_is_not_is_named() {
     let Imported { lines, typed, left_in_words, .. } = import(&list("cover-gasket.txt"), "DRAFT-1").unwrap();

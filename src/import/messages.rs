@@ -1,5 +1,6 @@
 //! Lines that begin with a signal word, and the hazard that their words speak of.
 use crate::model::message::Signal;
+use crate::model::verb::Verb;
 
 /// A line that warns.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -54,4 +55,14 @@ pub fn class(signal: Signal, words: &str) -> Option<&'static str> {
         fits(class) && telling.iter().any(|it| words.contains(it))
     };
     TELLING.iter().find(told).map(|(class, _)| *class)
+}
+
+/// How a sentence begins that says what to do, besides the verbs of the language. Common practice, no source.
+const ORDERS: &[&str] =
+    &["do", "don't", "never", "always", "keep", "stay", "stand", "wear", "avoid", "beware", "take", "use"];
+
+/// Whether the words say what to do rather than what is so.
+pub fn is_order(words: &str) -> bool {
+    let first = words.split(|c: char| !c.is_alphabetic() && c != '\'').next().unwrap_or("").to_lowercase();
+    ORDERS.contains(&first.as_str()) || Verb::find(&first).is_some()
 }

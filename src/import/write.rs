@@ -164,13 +164,17 @@ impl Draft {
         self.push(at, format!("# Guessed: the class of this {word}. Look at it, and add what is missing of harm, avoid and wear."));
         self.push(at, format!("{word} {class}"));
         let (hazard, avoid) = match warned.words.split_once(". ") {
-            Some((hazard, avoid)) if warned.words.len() <= LONGEST => (format!("{hazard}."), avoid),
-            _ => (warned.words.to_owned(), ""),
+            Some((first, rest)) if warned.words.len() <= LONGEST => {
+                let first = format!("{first}.");
+                let turned = messages::is_order(&first) && !messages::is_order(rest);
+                if turned { (rest.to_owned(), first) } else { (first, rest.to_owned()) }
+            }
+            _ => (warned.words.to_owned(), String::new()),
         };
         let mut pieces = pieces(&hazard).into_iter();
         self.push(at, format!("    hazard: {}", calm(&pieces.next().unwrap_or_default())));
         if !avoid.is_empty() {
-            self.push(at, format!("    avoid:  {}", calm(avoid)));
+            self.push(at, format!("    avoid:  {}", calm(&avoid)));
         }
         for piece in pieces {
             self.push(at, format!("    - {}", calm(&piece)));

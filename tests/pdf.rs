@@ -152,3 +152,20 @@ fn dashes_and_slanted_words_of_a_drawing_are_drawn_so() {
     assert_ne!(words(" transform=\"rotate(-90 9 45)\""), words(""));
     words(" transform=\"scale(0)\"");
 }
+
+/// The list leads to what was made as PDF, and to no other.
+#[test]
+fn the_list_of_procedures_leads_to_the_pdfs() {
+    let source =
+        std::fs::read_to_string(crate::support::shop::package("tests/browser/again.cotter")).unwrap();
+    let workspace = crate::support::workspace::Workspace::new().file("again.cotter", source);
+    for (call, wanted) in [(&["build", "--pdf"][..], true), (&["build"], false)] {
+        let run = workspace.run(call);
+        assert_eq!(run.code, 0, "{}{}", run.stdout, run.stderr);
+        let list = workspace.read("out/index.html");
+        let links = list.split("href=\"").skip(1).map(|rest| rest.split('"').next().unwrap());
+        let pdfs: Vec<&str> = links.filter(|it| it.ends_with(".pdf")).collect();
+        assert_eq!(pdfs.len(), if wanted { 3 } else { 0 }, "{list}");
+        assert!(pdfs.iter().all(|it| workspace.path("out").join(it).exists()), "{pdfs:?}");
+    }
+}

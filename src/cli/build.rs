@@ -387,11 +387,10 @@ impl Build {
         let named = sheets.into_iter().map(|(name, page)| page.map(|page| (name, page)));
         let sheets = named.collect::<Result<Vec<_>, _>>().map_err(failed)?;
         let Some(mut entry) = index::Entry::of(&compiled.document) else { return Ok(Fate::NoSheet) };
-        // A handout of an earlier build is no longer led to: it may be of an older issue.
-        entry.others =
-            sheets.iter().map(|(name, _)| *name).filter(|name| *name != BENCH).map(str::to_owned).collect();
         // All of them are made before the first is written.
         let mut files = self.files(sheets, document, &context).map_err(failed)?;
+        // A handout of an earlier build is no longer led to: it may be of an older issue.
+        entry.others = files.named.iter().map(|(name, _)| name.clone()).filter(|name| name != BENCH).collect();
         let machine = sheets::machine::render(document, &context).map_err(failed)?;
         files.named.push((MACHINE.to_owned(), machine.into_bytes()));
         let (mut changed, mut seen) = (0, Vec::new());

@@ -12,7 +12,7 @@ pub struct Entry {
     pub equipment: String,
     pub models: String,
     pub revision: String,
-    /// The files of its other sheets that are there, of those in [`OTHERS`].
+    /// The files of its other sheets that are there, of those in [`OTHERS`], and of the same as PDF.
     pub others: Vec<String>,
 }
 
@@ -26,6 +26,9 @@ pub const OTHERS: [(&str, &str, &str); 7] = [
     ("handout-checklist.html", "handout-checklist", "handout-checklist-of"),
     ("answers.html", "answers", "answers-of"),
 ];
+
+/// What the form for printing is called in every language.
+const PDF: &str = "PDF";
 
 impl Entry {
     /// What the list says of a procedure; `None` for a catalogue.
@@ -49,7 +52,7 @@ impl Entry {
 
 #[derive(Serialize)]
 struct Other {
-    file: &'static str,
+    file: String,
     label: &'static str,
     /// With the number, for those who hear the links without what stands beside them.
     full: String,
@@ -67,18 +70,20 @@ struct Row<'a> {
 }
 
 fn row<'a>(entry: &'a Entry, words: &'static Words) -> Row<'a> {
-    let there = OTHERS.iter().filter(|(file, ..)| entry.others.iter().any(|it| it == file));
-    let other = |&(file, label, full): &(&'static str, &'static str, &str)| Other {
-        file,
-        label: words.label(label),
-        full: words.say(full, &[("number", entry.number.as_str().into())]),
+    let is_there = |file: &str| entry.others.iter().any(|it| it == file);
+    let there = OTHERS.iter().filter(|(file, ..)| is_there(file));
+    let other = |&(file, label, full): &(&'static str, &'static str, &str)| {
+        let full = words.say(full, &[("number", entry.number.as_str().into())]);
+        let pdf = file.strip_suffix(".html").map(|stem| format!("{stem}.pdf")).filter(|pdf| is_there(pdf));
+        let pdf = pdf.map(|file| Other { file, label: PDF, full: format!("{full}, {PDF}") });
+        [Some(Other { file: file.to_owned(), label: words.label(label), full }), pdf].into_iter().flatten()
     };
     Row {
         number: &entry.number,
         title: &entry.title,
         models: &entry.models,
         revision: &entry.revision,
-        others: there.map(other).collect(),
+        others: there.flat_map(other).collect(),
         folder: html::path_segment(&entry.number),
     }
 }

@@ -71,9 +71,14 @@ fn every_key_of_the_tables_is_in_the_reference() {
 
 #[test]
 fn relative_links_lead_somewhere() {
-    for name in
-        ["README.md", "DEVELOPERS.md", "grammar/language.md", "grammar/rules.md", "grammar/changes.md"]
-    {
+    for name in [
+        "README.md",
+        "DEVELOPERS.md",
+        "grammar/language.md",
+        "grammar/rules.md",
+        "grammar/changes.md",
+        "grammar/changelog.md",
+    ] {
         let text = read(name);
         let folder = root().join(name).parent().unwrap().to_owned();
         for (link, line) in blocks::links(&text) {
@@ -89,6 +94,16 @@ fn relative_links_lead_somewhere() {
             }
         }
     }
+}
+
+/// A new version is told of before it is one.
+#[test]
+fn the_change_log_begins_with_this_version_and_edition() {
+    let log = read("grammar/changelog.md");
+    let heading = log.lines().find_map(|line| line.strip_prefix("## ")).unwrap();
+    let edition = cotter::model::settings::NEWEST_EDITION;
+    assert_eq!(heading, format!("{}, edition {edition} of the language", env!("CARGO_PKG_VERSION")));
+    assert!(read("README.md").contains("](grammar/changelog.md)"), "the README leads to it");
 }
 
 #[test]

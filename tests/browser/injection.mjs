@@ -70,12 +70,12 @@ function unread(plain, found, payload) {
     }));
 }
 
-/** What another language and the marks of changes do is seen on these; the other pages are opened with all at once. */
-const FEW = /^(since|german)\/(?!ZQ-001\/(bench|checklist)\.html$)/;
+/** These say again what others do: they are opened with all payloads at once. */
+const AGAIN = /^ZQ-002\/(?!bench\.html$)|^(since|german)\/(?!ZQ-001\/(bench|checklist)\.html$)/;
 
 /** Opens the pages with this payload in them. */
 async function pages(page, did, folder, names, plain, payload) {
-    for (const name of names.filter((it) => payload.together || !FEW.test(it))) {
+    for (const name of names.filter((it) => payload.together || !AGAIN.test(it))) {
         const found = await opened(page, did, join(folder, name));
         const title = `${payload.name}, ${name}`;
         const was = plain[name];

@@ -390,7 +390,8 @@ impl Build {
         // All of them are made before the first is written.
         let mut files = self.files(sheets, document, &context).map_err(failed)?;
         // A handout of an earlier build is no longer led to: it may be of an older issue.
-        entry.others = files.named.iter().map(|(name, _)| name.clone()).filter(|name| name != BENCH).collect();
+        entry.others =
+            files.named.iter().map(|(name, _)| name.clone()).filter(|name| name != BENCH).collect();
         let machine = sheets::machine::render(document, &context).map_err(failed)?;
         files.named.push((MACHINE.to_owned(), machine.into_bytes()));
         let (mut changed, mut seen) = (0, Vec::new());

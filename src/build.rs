@@ -47,7 +47,10 @@ fn commit() -> Option<String> {
     if top != std::fs::canonicalize(&root).ok()? {
         return None;
     }
-    println!("cargo::rerun-if-changed={}", git(&["rev-parse", "--git-path", "logs/HEAD"])?);
+    // A file that is not there would have everything built anew each time.
+    if let Some(log) = git(&["rev-parse", "--git-path", "logs/HEAD"]).filter(|it| Path::new(it).exists()) {
+        println!("cargo::rerun-if-changed={log}");
+    }
     let commit = git(&["rev-parse", "--short=12", "HEAD"])?;
     let changed = git(&[&["status", "--porcelain", "--"], &SOURCES[..]].concat())?;
     Some(if changed.is_empty() { commit } else { format!("{commit}, changed") })

@@ -1,6 +1,6 @@
 //! Facts of a thing, and what differs between two lists of them.
 use super::change::{Change, How, Kind};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet, VecDeque};
 
 /// Names of the old revision that only read otherwise in the new one.
 #[derive(Debug, Clone, Default)]
@@ -114,18 +114,22 @@ fn numbers(words: &str) -> String {
     out.trim_end().to_owned()
 }
 
-/// What differs; `change` finishes each with its subject and places.
+/// What differs; `change` finishes each with its subject and places. What is said twice under one name goes by its order.
 pub fn differences(old: &[Fact], new: &[Fact], mut change: impl FnMut(Change)) {
+    let mut named: HashMap<&str, VecDeque<usize>> = HashMap::new();
+    for (at, fact) in new.iter().enumerate() {
+        named.entry(&fact.aspect).or_default().push_back(at);
+    }
+    let mut known = HashSet::new();
     for fact in old {
-        let Some(other) = new.iter().find(|it| it.aspect == fact.aspect) else {
-            change(gone(fact));
-            continue;
-        };
-        if let Some(found) = changed(fact, other) {
-            change(found);
+        let at = named.get_mut(fact.aspect.as_str()).and_then(VecDeque::pop_front);
+        known.extend(at);
+        match at.and_then(|at| new.get(at)) {
+            Some(other) => changed(fact, other).into_iter().for_each(&mut change),
+            None => change(gone(fact)),
         }
     }
-    for fact in new.iter().filter(|it| old.iter().all(|old| old.aspect != it.aspect)) {
+    for (_, fact) in new.iter().enumerate().filter(|(at, _)| !known.contains(at)) {
         change(added(fact));
     }
 }

@@ -72,7 +72,8 @@ pub(super) fn of(source: &SourceFile, raws: &[Raw<'_>], roles: &[Role<'_>]) -> V
         match role {
             Role::Blank => {
                 let kept = (prose_from..prose_to).contains(&at);
-                let after_head = at == 1 && !kept;
+                // Only the head stands above it: however many there are, none is kept.
+                let after_head = rows.len() == 1 && !kept;
                 rows.extend((!after_head).then_some(Row::Blank { kept }));
             }
             Role::Comment => {

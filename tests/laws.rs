@@ -52,6 +52,7 @@ fn odd_files_panic_nowhere() {
     let shop = Shop::default();
     let deep = "(".repeat(10_000);
     let long = "a".repeat(200_000);
+    let wide = "é".repeat(5_000);
     let odd = [
         "",
         "\n",
@@ -91,6 +92,7 @@ fn odd_files_panic_nowhere() {
         "tighten a to 99999999999999999999999999999999999999999 N.m",
         deep.as_str(),
         long.as_str(),
+        wide.as_str(),
     ];
     for text in odd {
         holds(&shop, "odd.cotter", text);

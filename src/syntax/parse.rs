@@ -85,7 +85,7 @@ impl<'a> Parser<'a> {
             match line.kind {
                 LineKind::Comment => {}
                 LineKind::TooLong => {
-                    self.findings.push(unreadable::too_long(self.span(line.start(), line.end())))
+                    self.findings.push(unreadable::too_long(self.source, self.span(line.start(), line.end())))
                 }
                 _ => usable.push(line),
             }

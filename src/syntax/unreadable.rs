@@ -16,7 +16,7 @@ pub fn line(source: &SourceFile, line: Span, why: &Unread, form: &str) -> Findin
             .help("Work the value out in two or more `calculate` steps");
     }
     if let Some(at) = open_quote(text) {
-        let span = Span::new(line.file, line.start as usize + at, line.start as usize + at + 1);
+        let span = letter(source, line, line.start as usize + at);
         return Finding::new(UNREADABLE_LINE, span, "This quote is never closed, so the line cannot be read")
             .help("Put a `\"` at the end of the text; a `\"` inside a text is written `\\\"`");
     }
@@ -60,8 +60,8 @@ fn colon(line: Span, text: &str) -> Option<(String, Option<(Span, String)>)> {
 
 /// A line longer than [`super::lines::LONGEST_LINE`].
 #[cold]
-pub fn too_long(line: Span) -> Finding {
-    let shown = Span::new(line.file, line.start as usize, line.start as usize + 1);
+pub fn too_long(source: &SourceFile, line: Span) -> Finding {
+    let shown = letter(source, line, line.start as usize);
     Finding::new(
         UNREADABLE_LINE,
         shown,
@@ -86,6 +86,12 @@ pub fn belongs_to_nothing(line: Span) -> Finding {
 pub fn no_detail(line: Span) -> Finding {
     Finding::new(UNREADABLE_LINE, line, "This line under a declaration is no `key: value`")
         .help("Lines that go on with the declaration stand before its `stage:` and `waive:` lines")
+}
+
+/// The one letter at a place of the line; some take several bytes.
+fn letter(source: &SourceFile, line: Span, at: usize) -> Span {
+    let length = source.text.get(at..).and_then(|rest| rest.chars().next()).map_or(0, char::len_utf8);
+    Span::new(line.file, at, at + length)
 }
 
 /// The word at which reading stopped.

@@ -218,6 +218,12 @@ fn standard_input_goes_to_standard_output() {
     let shop = Workspace::new();
     let run = shop.run_on("wait  1 h", &["fmt", "-"]);
     assert_eq!((run.code, run.stdout.as_str()), (0, "wait 1 h\n"));
+    let odd = "stop \"a\u{1b}[1mb\u{0}\u{e}\"\n";
+    assert_eq!(
+        shop.run_on(odd, &["fmt", "-"]).stdout,
+        odd,
+        "what looks like a style is a letter as any other"
+    );
     let run = shop.run_on("wait  1 h", &["fmt", "--check", "-"]);
     assert_eq!((run.code, run.stdout.as_str()), (1, "standard input: not formatted\n"));
     assert_eq!(shop.run_on([0xff, b'x'], &["fmt", "-"]).code, 2);

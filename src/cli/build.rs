@@ -250,6 +250,7 @@ impl Build {
             }
             Err(trouble) => sum.troubles.push(trouble),
         }
+        self.output.clear(selection.workspace.register.numbers());
         let changed = count(changed, "page");
         sum.text.push_str(&format!("sheets of {number} in {}, {changed} changed\n", self.output.shown));
         sum.text.push_str(&held);

@@ -1,7 +1,6 @@
 //! `cotter draft-rebuild`: a section that puts together what a procedure takes down, for its author to fill in.
 use super::terminal::Terminal;
 use super::trouble::Trouble;
-use super::workspace::files;
 use super::{one, run};
 use crate::compile;
 use crate::draft::{self, BLANK, Draft};
@@ -64,7 +63,8 @@ fn drafted(arguments: &DraftArguments) -> Result<Option<String>, Trouble> {
         return Ok(Some(section));
     }
     let text = together(&source.text, draft.place, &section);
-    files::save(&workspace.path(&source.name), &source.text, &text)
+    workspace
+        .save(&source.name, &source.text, &text)
         .map_err(|error| Trouble::new(&*shown, format!("cannot be written: {error}")))?;
     let blanks =
         section.lines().filter(|line| !line.starts_with('#')).map(|line| line.matches(BLANK).count());

@@ -55,7 +55,7 @@ fn standard_input(arguments: &FmtArguments, terminal: &mut Terminal) -> Result<u
     let formatted = syntax::format(&SourceFile::new(FileId(0), SHOWN, text.as_str()));
     let differs = formatted != text;
     match (arguments.check, arguments.diff) {
-        (false, false) => terminal.print(&formatted),
+        (false, false) => terminal.hand_on(&formatted),
         _ if differs => terminal.print(&told(arguments, SHOWN, &text, &formatted)),
         _ => {}
     }
@@ -64,17 +64,18 @@ fn standard_input(arguments: &FmtArguments, terminal: &mut Terminal) -> Result<u
 
 fn all(arguments: &FmtArguments, jobs: usize, terminal: &mut Terminal) -> Result<u8, Trouble> {
     let (here, groups) = run::asked(&arguments.paths)?;
-    let shown = |path: &Path| paths::shown(&here, path);
+    let shown = |path: &Path| paths::printable(&paths::shown(&here, path));
     let (mut wanted, mut troubles) = (Vec::new(), Vec::new());
     for asked in &groups {
         let (found, failed) = workspace::wanted(asked, shown);
-        wanted.extend(found);
+        wanted.extend(found.into_iter().map(|path| (path, asked.root.as_path())));
         troubles.extend(failed);
     }
     wanted.sort();
-    wanted.dedup();
-    let results: Vec<_> =
-        run::with_jobs(jobs, || wanted.par_iter().map(|path| one(arguments, path, &shown(path))).collect());
+    wanted.dedup_by(|(one, _), (other, _)| one == other);
+    let results: Vec<_> = run::with_jobs(jobs, || {
+        wanted.par_iter().map(|(path, root)| one(arguments, root, path, &shown(path))).collect()
+    });
     let (files, mut differ) = (results.len(), 0_usize);
     for result in results {
         match result {
@@ -91,14 +92,14 @@ fn all(arguments: &FmtArguments, jobs: usize, terminal: &mut Terminal) -> Result
     Ok(if troubles.is_empty() { u8::from(arguments.check && differ > 0) } else { 2 })
 }
 
-fn one(arguments: &FmtArguments, path: &Path, shown: &str) -> Result<Outcome, Trouble> {
-    let text = files::read(path, shown)?;
+fn one(arguments: &FmtArguments, root: &Path, path: &Path, shown: &str) -> Result<Outcome, Trouble> {
+    let text = files::read_inside(root, path, shown)?;
     let formatted = syntax::format(&SourceFile::new(FileId(0), shown, text.as_str()));
     if formatted == text {
         return Ok(Outcome::Same);
     }
     if !arguments.check && !arguments.diff {
-        files::save(path, &text, &formatted)
+        files::save(root, path, &text, &formatted)
             .map_err(|error| Trouble::new(shown, format!("cannot be formatted: {error}")))?;
     }
     Ok(Outcome::Differs(told(arguments, shown, &text, &formatted)))

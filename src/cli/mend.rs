@@ -1,7 +1,7 @@
 //! `cotter check --fix` and `--diff`: the safe mends, applied to the files or only shown.
 use super::trouble::Trouble;
 use super::workspace::{Asked, Selection};
-use super::{difference, files, run};
+use super::{difference, run};
 use crate::report::{Edit, Finding, Severity};
 use crate::source::SourceFile;
 use crate::{compile, report};
@@ -43,8 +43,7 @@ fn workspace(here: &Path, asked: &Asked, only_show: bool, told: &mut String, tro
             told.push_str(&difference::unified(&shown, "mended", &source.text, &text));
             continue;
         }
-        let path = selection.workspace.path(&source.name);
-        match files::save(&path, &source.text, &text) {
+        match selection.workspace.save(&source.name, &source.text, &text) {
             Ok(()) => applied.iter().for_each(|finding| told.push_str(&line(&shown, &source, finding))),
             Err(error) => troubles.push(Trouble::new(shown, format!("cannot be mended: {error}"))),
         }

@@ -1,5 +1,6 @@
 //! Findings as text: drawn for a terminal, or plain lines that tools can read.
 use super::graphic;
+pub use super::paths::harmful;
 use super::terminal::{Look, style};
 use super::workspace::Workspace;
 use crate::report::{Finding, Severity};
@@ -55,15 +56,15 @@ fn plain(finding: &Finding, places: Places<'_>, text: &mut String) {
     let colour = style(colour(finding.severity));
     let (severity, rule) = (finding.severity.name(), finding.rule);
     let place = places.place(finding.span);
-    push(text, format_args!("{place}: {colour}{severity}[{rule}]{colour:#}: {}", harmless(&finding.message)));
+    push(text, format_args!("{place}: {colour}{severity}[{rule}]{colour:#}: {}", sentence(&finding.message)));
     if let Some(file) = places.file(finding.span) {
         quote(file, finding.span, text);
     }
     for label in &finding.labels {
-        push(text, format_args!("  {}: {}", places.place(label.span), harmless(&label.text)));
+        push(text, format_args!("  {}: {}", places.place(label.span), sentence(&label.text)));
     }
     if let Some(help) = &finding.help {
-        push(text, format_args!("  help: {}", harmless(help)));
+        push(text, format_args!("  help: {}", sentence(help)));
     }
 }
 
@@ -88,10 +89,9 @@ fn push(text: &mut String, line: std::fmt::Arguments<'_>) {
     text.write_fmt(line).and_then(|()| text.write_str("\n")).expect("a string takes all that is written");
 }
 
-/// Whether a character may change how what follows it looks on a terminal.
-pub fn harmful(c: char) -> bool {
-    let reorders = matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}');
-    (c.is_control() && !matches!(c, '\n' | '\t')) || reorders
+/// Harmless and on one line: it may quote the name of a file.
+fn sentence(text: &str) -> String {
+    harmless(text).replace('\n', "?")
 }
 
 /// The text with every character that could steer the terminal shown as `?`.

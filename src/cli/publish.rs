@@ -2,6 +2,7 @@
 use super::files;
 use super::trouble::Trouble;
 use super::workspace::store::Stamp;
+use std::fs::Metadata;
 use std::io;
 use std::path::{Path, PathBuf};
 
@@ -34,7 +35,18 @@ impl Output {
         let shown = if folder.is_empty() { name.to_owned() } else { format!("{folder}/{name}") };
         self.enter(folder, &place)
             .and_then(|()| replace(&place, name, bytes))
-            .map_err(|error| Trouble::new(format!("{}/{shown}", self.shown), sentence(&error)))
+            .map_err(|error| refused(format!("{}/{shown}", self.shown), &error))
+    }
+
+    /// Takes away what a build that was stopped in the middle left behind among the sheets of these procedures.
+    pub fn clear<'n>(&self, numbers: impl Iterator<Item = &'n str>) {
+        files::clear_unfinished(&self.folder);
+        for number in numbers.filter(|number| folder_name(number).is_ok()) {
+            let folder = self.folder.join(number);
+            if std::fs::symlink_metadata(&folder).is_ok_and(|meta| meta.is_dir()) {
+                files::clear_unfinished(&folder);
+            }
+        }
     }
 
     /// Whether the procedure has a bench sheet here already.
@@ -121,19 +133,35 @@ pub fn folder_name(number: &str) -> Result<(), &'static str> {
 fn replace(folder: &Path, name: &str, bytes: &[u8]) -> io::Result<Written> {
     let path = folder.join(name);
     let stamp = Stamp::of(&path);
-    if std::fs::read(&path).is_ok_and(|old| old == bytes) {
+    // Whatever else stands there may be endless, and is replaced.
+    let comparable = |meta: Metadata| meta.is_file() && meta.len() == bytes.len() as u64;
+    if std::fs::symlink_metadata(&path).is_ok_and(comparable)
+        && std::fs::read(&path).is_ok_and(|old| old == bytes)
+    {
         return Ok(Written::Same(stamp));
     }
     files::write(&path, bytes)?;
     Ok(Written::Changed)
 }
 
-fn sentence(error: &io::Error) -> String {
+fn refused(shown: String, error: &io::Error) -> Trouble {
     match error.kind() {
-        io::ErrorKind::PermissionDenied => "may not be written".to_owned(),
-        io::ErrorKind::NotADirectory | io::ErrorKind::AlreadyExists => {
-            "cannot be written: a file stands where its folder should be".to_owned()
+        io::ErrorKind::PermissionDenied | io::ErrorKind::ReadOnlyFilesystem => {
+            Trouble::new(shown, "may not be written")
+                .help("give yourself the right to write there, or choose another folder with `--output`")
         }
-        _ => format!("cannot be written: {error}"),
+        io::ErrorKind::StorageFull | io::ErrorKind::QuotaExceeded | io::ErrorKind::FileTooLarge => {
+            Trouble::new(shown, "cannot be written: there is no room left for it")
+                .help("make room and build again; what was there before is still whole")
+        }
+        io::ErrorKind::NotADirectory | io::ErrorKind::AlreadyExists => Trouble::new(
+            shown,
+            "cannot be written: a file, or a link that leads nowhere, stands where its folder should be",
+        )
+        .help("take it away, or choose another folder with `--output`"),
+        io::ErrorKind::IsADirectory => {
+            Trouble::new(shown, "cannot be written: a folder stands in its place").help("take it away")
+        }
+        _ => Trouble::new(shown, format!("cannot be written: {error}")),
     }
 }

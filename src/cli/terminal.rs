@@ -1,6 +1,6 @@
 //! Where the program prints. Colour and drawing are decided once, here, and passed on.
 use super::trouble::Trouble;
-use super::{Colour, plain};
+use super::{Colour, paths, plain};
 use anstream::stream::IsTerminal;
 use anstyle::{AnsiColor, Style};
 use std::io::{self, Write};
@@ -68,6 +68,13 @@ impl Terminal {
         }
     }
 
+    /// Hands a text on to the byte, for whatever reads it: nothing in it is a style to be left out.
+    pub fn hand_on(&mut self, text: &str) {
+        if self.failed.is_none() {
+            self.failed = io::stdout().write_all(text.as_bytes()).err();
+        }
+    }
+
     /// Prints a remark about the run to standard error.
     pub fn note(&mut self, text: &str) {
         // Nobody is left to tell when standard error itself is gone.
@@ -77,7 +84,8 @@ impl Terminal {
     /// Prints what went wrong with a file to standard error.
     pub fn trouble(&mut self, trouble: &Trouble) {
         let red = style(AnsiColor::Red);
-        let text = plain::harmless(&trouble.to_string());
+        let named = Trouble { file: paths::printable(&trouble.file), ..trouble.clone() };
+        let text = plain::harmless(&named.to_string());
         let mut lines = format!("{red}cotter:{red:#} {text}\n");
         if let Some(help) = &trouble.help {
             lines.push_str(&format!("  help: {}\n", plain::harmless(help)));

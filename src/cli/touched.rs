@@ -1,8 +1,8 @@
 //! Which files a change touches: those that differ from a revision, and those that depend on them.
 use super::git::Git;
+use super::paths;
 use super::trouble::Trouble;
 use super::workspace::{Selection, Workspace};
-use super::{files, paths};
 use crate::model::catalogues::join;
 use crate::workspace::collect;
 use crate::workspace::outline::{self, Outline};
@@ -37,7 +37,7 @@ fn closure(workspace: &Workspace, changed: HashSet<String>) -> HashSet<String> {
     let mut touched = changed;
     let any = touched.iter().any(|name| collect::is_source(Path::new(name)));
     for name in workspace.names() {
-        let text = files::read(&workspace.path(name), name).unwrap_or_default();
+        let text = workspace.read(name, name).unwrap_or_default();
         let outline = outline::of(&text);
         for needed in needs(workspace, name, &outline) {
             users.entry(needed).or_default().push(name);

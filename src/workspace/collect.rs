@@ -17,7 +17,14 @@ pub fn below(folder: &Path, reach: Reach, show: impl Fn(&Path) -> String) -> (Ve
     let walk = WalkBuilder::new(folder).require_git(false).max_depth(depth).filter_entry(belongs).build();
     for entry in walk {
         match entry {
-            Ok(entry) if is_source(entry.path()) && entry.path().is_file() => found.push(entry.into_path()),
+            // What is no ordinary file is taken too: it is told of when it is read, and a link that leads nowhere
+            // must not look like a procedure less.
+            Ok(entry) if is_source(entry.path()) && !entry.path().is_dir() => {
+                match unnameable(entry.path(), &show) {
+                    Some(trouble) => troubles.push(trouble),
+                    None => found.push(entry.into_path()),
+                }
+            }
             Ok(_) => {}
             Err(error) => troubles.push(unwalkable(folder, error, &show)),
         }
@@ -29,6 +36,13 @@ pub fn below(folder: &Path, reach: Reach, show: impl Fn(&Path) -> String) -> (Ve
 /// Whether a path is named as source files are.
 pub fn is_source(path: &Path) -> bool {
     path.extension().is_some_and(|extension| extension == EXTENSION)
+}
+
+/// Why a source file cannot be called by its name.
+pub fn unnameable(path: &Path, show: &impl Fn(&Path) -> String) -> Option<Trouble> {
+    let unwritable = path.to_str().is_none();
+    unwritable
+        .then(|| Trouble::new(show(path), "has a name that is not UTF-8 text").help("give it another name"))
 }
 
 fn belongs(entry: &DirEntry) -> bool {

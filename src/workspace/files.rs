@@ -32,19 +32,43 @@ pub fn read_bytes(path: &Path, shown: &str, largest: u64, mend: &str) -> Result<
     Ok(bytes)
 }
 
-/// Writes a source file anew, whole or not at all, with the rights it had.
+/// What is said of a file that [`leads_out`].
+pub const LEADS_OUT: &str = "is a link that leads out of the workspace";
+
+/// Whether the file lies outside the workspace at `root`, behind a link. Such a link may lead anywhere, and what it leads
+/// to would be quoted, printed or written anew on behalf of whoever made the link. Where nothing is there nothing is said.
+pub fn leads_out(root: &Path, path: &Path) -> bool {
+    let real = |path: &Path| std::fs::canonicalize(path).ok();
+    real(path).zip(real(root)).is_some_and(|(file, root)| !file.starts_with(root))
+}
+
+/// The text of a source file of the workspace at `root`.
 ///
 /// # Errors
-/// Where somebody has changed it meanwhile, or it cannot be written.
-pub fn save(path: &Path, before: &str, after: &str) -> io::Result<()> {
+/// As [`read`], and where it [`leads_out`].
+pub fn read_inside(root: &Path, path: &Path, shown: &str) -> Result<String, Trouble> {
+    // What is no file at all is told of as that.
+    if path.is_file() && leads_out(root, path) {
+        return Err(Trouble::new(shown, LEADS_OUT)
+            .help("put the file itself here, or work in the folder where it lies"));
+    }
+    read(path, shown)
+}
+
+/// Writes a source file of the workspace at `root` anew, whole or not at all, with the rights it had.
+///
+/// # Errors
+/// Where it leads out of the workspace, somebody has changed it meanwhile, or it cannot be written.
+pub fn save(root: &Path, path: &Path, before: &str, after: &str) -> io::Result<()> {
+    if leads_out(root, path) {
+        return Err(io::Error::other(format!("it {LEADS_OUT}")));
+    }
     // Behind a link the file itself is written.
     let path = &std::fs::canonicalize(path)?;
     if std::fs::read_to_string(path)? != before {
         return Err(io::Error::other("it was changed while it was checked"));
     }
-    let folder = path.parent().unwrap_or(Path::new("."));
-    let mut file = tempfile::NamedTempFile::new_in(folder)?;
-    file.write_all(after.as_bytes())?;
+    let file = filled(path, after.as_bytes())?;
     file.as_file().set_permissions(std::fs::metadata(path)?.permissions())?;
     file.persist(path).map_err(|error| error.error)?;
     Ok(())
@@ -71,15 +95,40 @@ pub fn create(path: &Path, shown: &str, text: &str) -> Result<(), Trouble> {
 /// # Errors
 /// Where it cannot be written.
 pub fn write(path: &Path, bytes: &[u8]) -> io::Result<()> {
-    filled(path, bytes)?.persist(path).map_err(|error| error.error)?;
-    Ok(())
+    let whole = || filled(path, bytes)?.persist(path).map(|_| ()).map_err(|error| error.error);
+    match whole() {
+        // Another run took it away in the moment before it was locked.
+        Err(error) if error.kind() == io::ErrorKind::NotFound => whole(),
+        done => done,
+    }
+}
+
+/// What names of files that are still written begin with; [`RANDOM`] letters and digits follow.
+const UNFINISHED: &str = ".cotter-";
+const RANDOM: usize = 6;
+
+/// Takes away what a run that was stopped in the middle left behind in the folder. What another run still writes is locked,
+/// and stays.
+pub fn clear_unfinished(folder: &Path) {
+    let is_unfinished = |name: &str| {
+        let random = name.strip_prefix(UNFINISHED).unwrap_or_default();
+        random.len() == RANDOM && random.bytes().all(|byte| byte.is_ascii_alphanumeric())
+    };
+    for entry in std::fs::read_dir(folder).into_iter().flatten().flatten() {
+        let is_file = entry.file_type().is_ok_and(|kind| kind.is_file());
+        if is_file && entry.file_name().to_str().is_some_and(is_unfinished) {
+            let stray = File::open(entry.path()).ok().filter(|file| file.try_lock().is_ok());
+            // One that cannot be taken away harms nobody.
+            let _ = stray.map(|_| std::fs::remove_file(entry.path()));
+        }
+    }
 }
 
 /// A file without its name yet, beside where it is to stand.
 fn filled(path: &Path, bytes: &[u8]) -> io::Result<tempfile::NamedTempFile> {
     let folder = path.parent().filter(|it| !it.as_os_str().is_empty()).unwrap_or(Path::new("."));
     let mut builder = tempfile::Builder::new();
-    builder.prefix(".cotter-");
+    builder.prefix(UNFINISHED).rand_bytes(RANDOM);
     #[cfg(unix)]
     {
         use std::os::unix::fs::PermissionsExt;
@@ -87,6 +136,8 @@ fn filled(path: &Path, bytes: &[u8]) -> io::Result<tempfile::NamedTempFile> {
         builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
     let mut file = builder.tempfile_in(folder)?;
+    // Where files cannot be locked, nobody can take it for a stray either.
+    let _ = file.as_file().try_lock();
     file.write_all(bytes)?;
     Ok(file)
 }

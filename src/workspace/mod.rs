@@ -21,6 +21,7 @@ use catalogues::Shelf;
 use outline::Outline;
 use rayon::prelude::*;
 use std::collections::{BTreeSet, HashMap};
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 pub use survey::{Known, Survey};
@@ -217,22 +218,38 @@ impl Workspace {
         self.root.join(name)
     }
 
-    /// A file of the workspace as the user in the current folder would write it.
+    /// A file of the workspace as the user in the current folder would write it, to be printed.
     pub fn shown(&self, name: &str) -> String {
+        paths::printable(&self.written(name))
+    }
+
+    /// The same to the letter, for other programs.
+    pub fn written(&self, name: &str) -> String {
         paths::shown(&self.here, &self.path(name))
     }
 
     /// The text of a file, as it is open or as it is on the disk. `shown` names it in the trouble.
-    fn read(&self, name: &str, shown: &str) -> Result<Arc<str>, Trouble> {
+    ///
+    /// # Errors
+    /// Where it cannot be had.
+    pub fn read(&self, name: &str, shown: &str) -> Result<Arc<str>, Trouble> {
         let path = self.path(name);
         if let Some(text) = self.open.get(&path) {
             return Ok(Arc::clone(text));
         }
-        let text = files::read(&path, shown)?;
+        let text = files::read_inside(&self.root, &path, shown)?;
         if let Some(watch) = &self.watch {
             watch.source(self.id(name), &text);
         }
         Ok(Arc::from(text))
+    }
+
+    /// Writes a file of the workspace anew, as [`files::save`] does.
+    ///
+    /// # Errors
+    /// As there.
+    pub fn save(&self, name: &str, before: &str, after: &str) -> io::Result<()> {
+        files::save(&self.root, &self.path(name), before, after)
     }
 
     /// Fills the register from the outline of each file, in the order of their ids; none where one could not be read.
@@ -289,6 +306,8 @@ pub fn wanted(asked: &Asked, shown: impl Fn(&Path) -> String + Copy) -> (Vec<Pat
             }
             found.extend(below);
             troubles.extend(failed);
+        } else if let Some(trouble) = collect::unnameable(path, &shown) {
+            troubles.push(trouble);
         } else if collect::is_source(path) || !path.exists() {
             found.push(path.clone());
         } else {

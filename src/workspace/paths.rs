@@ -22,6 +22,17 @@ pub fn slashed(path: &Path) -> String {
     parts.join("/")
 }
 
+/// Whether a character may change how what follows it looks on a terminal.
+pub fn harmful(c: char) -> bool {
+    let reorders = matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}');
+    (c.is_control() && !matches!(c, '\n' | '\t')) || reorders
+}
+
+/// A name as it can be printed: on one line, and with nothing in it that steers a terminal.
+pub fn printable(name: &str) -> String {
+    name.chars().map(|c| if c.is_control() || harmful(c) { '?' } else { c }).collect()
+}
+
 /// `path` as a user in folder `here` would write it. Both are absolute and tidy.
 pub fn shown(here: &Path, path: &Path) -> String {
     if let Ok(below) = path.strip_prefix(here) {

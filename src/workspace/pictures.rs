@@ -42,9 +42,8 @@ fn read(workspace: &Workspace, path: &str) -> Result<Vec<u8>, Fault> {
         return missing("it is not an ordinary file");
     }
     // A link may lead anywhere, and a sheet is given away.
-    let (root, whole) = (root.canonicalize().map_err(failed)?, path.canonicalize().map_err(failed)?);
-    if !whole.starts_with(&root) {
-        return missing("it is a link that leads out of the workspace");
+    if files::leads_out(root, path) {
+        return missing(&format!("it {}", files::LEADS_OUT));
     }
     if meta.len() > largest {
         return Err(Fault::TooLarge { bytes: meta.len() });

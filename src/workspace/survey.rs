@@ -226,7 +226,7 @@ fn record(workspace: &Workspace, name: &str, before: Option<&Record>) -> Option<
     if let Some(before) = before.filter(|before| before.seen.is_stamped(stamp)) {
         return Some((before.clone(), false));
     }
-    let text = files::read(&path, name).ok()?;
+    let text = files::read_inside(&workspace.root, &path, name).ok()?;
     let seen = Seen::new(stamp, text.as_bytes());
     let record = match before.filter(|before| before.seen.digest() == seen.digest()) {
         Some(before) => Record { seen, ..before.clone() },

@@ -3,6 +3,7 @@
 //! The command, its properties and the escapes (`%`, line ends; in properties `:` and `,` too) are those of GitHub's
 //! published documentation of workflow commands, from memory.
 use super::{Answer, Told, one_line};
+use crate::cli::plain::harmful;
 use crate::report::Severity;
 
 /// A command for each finding and each file that could not be had.
@@ -34,7 +35,12 @@ fn command(told: &Told) -> String {
 }
 
 fn data(text: &str) -> String {
-    text.replace('%', "%25").replace('\r', "%0D").replace('\n', "%0A")
+    text.chars()
+        .map(|c| if c != '\r' && harmful(c) { '?' } else { c })
+        .collect::<String>()
+        .replace('%', "%25")
+        .replace('\r', "%0D")
+        .replace('\n', "%0A")
 }
 
 fn property(text: &str) -> String {

@@ -1,6 +1,6 @@
 //! One finding a line: `file:line:column: error[rule]: message`, for tools that read such lines.
 use super::{Answer, one_line};
-use crate::cli::plain::harmless;
+use crate::cli::paths::printable;
 
 /// A line for each finding, and nothing else.
 pub fn answer(answer: &Answer<'_>) -> String {
@@ -13,7 +13,7 @@ pub fn answer(answer: &Answer<'_>) -> String {
             "{}:{}:{}: {severity}[{}]: {message}{help}",
             place.file, place.line, place.column, told.rule
         );
-        out.push_str(&harmless(&line));
+        out.push_str(&printable(&line));
         out.push('\n');
     }
     out

@@ -99,5 +99,5 @@ fn place(places: Places<'_>, span: Span) -> Place {
     let file = places.file(span).unwrap_or(places.source);
     let (line, column) = file.line_column(span.start);
     let (end_line, end_column) = file.line_column(span.end);
-    Place { file: places.workspace.shown(&file.name), line, column, end_line, end_column }
+    Place { file: places.workspace.written(&file.name), line, column, end_line, end_column }
 }

@@ -23,8 +23,10 @@ mod duties;
 #[cfg(feature = "editor")]
 mod editor;
 mod fastener;
+mod hostile;
 mod import;
 mod format;
+mod fuzz;
 mod kit;
 mod laws;
 mod layers;

@@ -43,7 +43,7 @@ fn moment(second: usize) -> String {
 }
 
 /// A record in which all is as the plan wants it, on the first of its models.
-fn good(plan: &Plan) -> Value {
+pub(crate) fn good(plan: &Plan) -> Value {
     let model = plan.models.first().cloned().unwrap_or_default();
     let is_for = |turn: &&Turn| {
         let steps = [plan.step(turn.step).unwrap(), plan.step(turn.at).unwrap()];

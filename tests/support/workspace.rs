@@ -16,7 +16,7 @@ pub struct Run {
 }
 
 impl Run {
-    fn of(output: Output) -> Run {
+    pub fn of(output: Output) -> Run {
         Run {
             code: output.status.code().expect("the program ends by itself"),
             stdout: String::from_utf8(output.stdout).unwrap(),
@@ -79,7 +79,7 @@ impl Workspace {
         Run::of(self.command(".", arguments).stdin(input).output().unwrap())
     }
 
-    fn command(&self, folder: &str, arguments: &[&str]) -> Command {
+    pub fn command(&self, folder: &str, arguments: &[&str]) -> Command {
         let mut command = Command::new(env!("CARGO_BIN_EXE_cotter"));
         command.current_dir(self.path(folder)).args(arguments);
         for name in ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLUMNS"] {

@@ -115,6 +115,13 @@ fn a_sentence_that_says_more_than_a_line_can_stays_in_words() {
     assert_eq!(step("Remove both covers."), "remove covers \"Remove both covers.\"");
 }
 
+/// At the end of a text it would take the quote out of what is read.
+#[test]
+fn a_backslash_is_a_letter_as_any_other() {
+    assert_eq!(step("Look behind C:\\"), "do \"Look behind C:\\\\\"");
+    assert_eq!(cotter::draft::quoted("a \"b\\"), "\"a \\\"b\\\\\"");
+}
+
 #[test]
 fn titles_of_links_are_words_too() {
     let source =

@@ -197,7 +197,8 @@ fn declared(thing: &Thing) -> String {
 
 /// The words as a text in quotes.
 pub fn quoted(words: &str) -> String {
-    let calm = calm(words).replace(['"', '“', '”', '„'], "'");
+    // A backslash takes its next letter out of what is read, and at the end that is the quote.
+    let calm = calm(words).replace(['"', '“', '”', '„'], "'").replace('\\', "\\\\");
     // Dots alone stand for words that are still to be written.
     if calm.chars().any(char::is_alphanumeric) { format!("\"{calm}\"") } else { format!("\"({calm})\"") }
 }

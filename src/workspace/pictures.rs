@@ -42,7 +42,7 @@ fn read(workspace: &Workspace, path: &str) -> Result<Vec<u8>, Fault> {
         return missing("it is not an ordinary file");
     }
     // A link may lead anywhere, and a sheet is given away.
-    if files::leads_out(root, path) {
+    if files::leads_out(&root, &path) {
         return missing(&format!("it {}", files::LEADS_OUT));
     }
     if meta.len() > largest {

@@ -77,7 +77,7 @@ fn covers(had: Brought, danger: Danger) -> bool {
 /// A title as it is written in quotes.
 #[must_use]
 pub fn quoted(words: &str) -> String {
-    format!("\"{}\"", words.replace('"', "\\\""))
+    format!("\"{}\"", words.replace('\\', "\\\\").replace('"', "\\\""))
 }
 
 fn head(answers: &Answers, shop: &Shop<'_>) -> String {

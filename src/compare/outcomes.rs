@@ -63,14 +63,13 @@ fn word(when: &When) -> String {
 
 /// What differs between those of one step.
 pub fn compare(old: &[Branch], new: &[Branch], mut change: impl FnMut(Change)) {
-    let lone = |all: &[Branch], branch: &&Branch| all.iter().all(|other| other.key != branch.key);
-    for branch in old {
-        if let Some(other) = new.iter().find(|it| it.key == branch.key) {
+    for (at, branch) in old.iter().enumerate() {
+        if let Some(other) = like(at, old, new) {
             pair(branch, other, &mut change);
         }
     }
-    let mut gone: Vec<&Branch> = old.iter().filter(|it| lone(new, it)).collect();
-    let mut came: Vec<&Branch> = new.iter().filter(|it| lone(old, it)).collect();
+    let mut gone = lone(old, new);
+    let mut came = lone(new, old);
     // The same work on other words first; then what stands in the other's place.
     gone.retain(|branch| {
         let Some(at) = came.iter().position(|other| other.meaning == branch.meaning) else { return true };
@@ -90,6 +89,18 @@ pub fn compare(old: &[Branch], new: &[Branch], mut change: impl FnMut(Change)) {
         let found = Change::new(Kind::Outcome, How::Added, "").texts("", &branch.words);
         change(found.places(None, Some(branch.span)));
     }
+}
+
+/// The one of the same key; of several it goes by their order.
+fn like<'b>(at: usize, of: &[Branch], among: &'b [Branch]) -> Option<&'b Branch> {
+    let key = &of.get(at)?.key;
+    let before = of.iter().take(at).filter(|it| it.key == *key).count();
+    among.iter().filter(|it| it.key == *key).nth(before)
+}
+
+/// Those that have none like them among the others.
+fn lone<'b>(of: &'b [Branch], others: &[Branch]) -> Vec<&'b Branch> {
+    of.iter().enumerate().filter(|(at, _)| like(*at, of, others).is_none()).map(|(_, it)| it).collect()
 }
 
 fn pair(old: &Branch, new: &Branch, change: &mut impl FnMut(Change)) {

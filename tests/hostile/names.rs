@@ -45,7 +45,7 @@ fn names_that_steer_a_terminal_are_shown_without_that() {
         assert_eq!(run.code, 1, "{format}");
         // What is data for other programs may hold letters that turn the line round.
         let printed = ["text", "lines", "github"].contains(&format);
-        let steers = |c: char| (c.is_control() && c != '\n') || (printed && c == '\u{202e}');
+        let steers = |c: char| c != '\n' && (c < ' ' || (printed && (c.is_control() || c == '\u{202e}')));
         assert!(!run.stdout.contains(steers), "{format}: {:?}", run.stdout);
         for line in run.stdout.lines() {
             assert!(!line.starts_with("b.cotter"), "{format}: a name ends its line: {line:?}");

@@ -127,3 +127,34 @@ fn drafts_compile_leave_nothing_open_and_agree_with_hand_written_ones() {
     assert_eq!(std::fs::read_to_string(kept).unwrap_or_default(), table, "bless it");
     assert!(faults.is_empty(), "{}", faults.join("\n"));
 }
+
+#[test]
+fn what_stands_on_stands_goes_up_again_and_a_lockout_is_undone() {
+    let header = |number: &str, afterwards: &str, leaves: &str| {
+        format!(
+            "procedure {number} \"A trial\"\n    revision:   A, 2026-11-02\n    equipment:  T8 trailer\n    models:     \
+             T8\n    source:     manual \"T8 manual\"\n    time:       30 min\n    people:     1\n    outcome:    The \
+             hub is off.\n    requires:   none\n    afterwards: {afterwards}\n    leaves:     {leaves}\n\n"
+        )
+    };
+    let take_down = "tools\n    jack   \"Trolley jack\"  capacity 2000 kg\n    stands \"Axle stand\" x2  temporary\n\n\
+                     supplies none\n\nparts\n    trailer \"Trailer\"  mass 900 kg\n    wheel   \"Wheel\"\n\nsection \
+                     \"Take down\"\n\nfollow FW-TST-002\nraise trailer with jack\nput stands under \"the axle\"\nlower \
+                     trailer onto stands with jack\nremove wheel from trailer\n";
+    let shop = Workspace::new()
+        .file("a.cotter", header("FW-TST-001", "none", "none") + take_down)
+        .file("b.cotter", header("FW-TST-002", "FW-TST-003", "\"machine locked out\""))
+        .file("c.cotter", header("FW-TST-003", "none", "\"machine back in service\""));
+    let run = shop.run(&["draft-rebuild", "a.cotter"]);
+    let wanted = [
+        "install wheel on trailer",
+        "raise trailer with jack; remove stands from \"the axle\"",
+        "lower trailer with jack",
+        "follow FW-TST-003",
+        "test wheel \"…\" as put-together",
+    ];
+    let verbs = ["install", "raise", "lower", "follow", "test"];
+    let steps: Vec<&str> =
+        run.stdout.lines().filter(|line| verbs.iter().any(|verb| line.starts_with(verb))).collect();
+    assert_eq!(steps, wanted, "{}{}", run.stdout, run.stderr);
+}

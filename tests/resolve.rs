@@ -27,7 +27,12 @@ impl Shop {
         for (number, file) in [("EX-1", "ex-1.cotter"), ("EX-2", "ex-2.cotter")] {
             register.add(
                 number,
-                Entry { title: format!("Title of {number}"), file: file.to_owned(), leaves: String::new() },
+                Entry {
+                    title: format!("Title of {number}"),
+                    file: file.to_owned(),
+                    leaves: String::new(),
+                    afterwards: None,
+                },
             );
         }
         let mut shop = Shop { settings: Settings::default(), register, catalogues: Catalogues::default() };
@@ -316,7 +321,12 @@ fn a_misspelt_number_finds_its_procedure_in_a_large_shop() {
     let mut shop = Shop::new("");
     for number in 0..10_000 {
         let kind = ["PMP", "GBX", "TRL", "GEN", "CMP"][number % 5];
-        let entry = Entry { title: "T".to_owned(), file: format!("{number}.cotter"), leaves: String::new() };
+        let entry = Entry {
+            title: "T".to_owned(),
+            file: format!("{number}.cotter"),
+            leaves: String::new(),
+            afterwards: None,
+        };
         shop.register.add(&format!("FW-{kind}-{:04}", number / 5), entry);
     }
     for wrong in ["FV-PMP-0014", "FW-PNP-0014", "FW-PMP-014", "fw-pmp-0014", "FWPMP-0014", "FW-PMP-0014A"] {

@@ -352,7 +352,12 @@ fn a_call_is_a_link_only_where_the_procedure_is_known() {
     assert!(!page(&register).contains(link));
     register.add(
         "FW-SAF-001",
-        Entry { title: "Lock out".to_owned(), file: "a.cotter".to_owned(), leaves: String::new() },
+        Entry {
+            title: "Lock out".to_owned(),
+            file: "a.cotter".to_owned(),
+            leaves: String::new(),
+            afterwards: None,
+        },
     );
     assert!(page(&register).contains(link));
 }

@@ -39,7 +39,7 @@ pub fn example_register() -> Register {
         ("EX-009", "Clean the strainer", "copy-of-ex-009.cotter", ""),
     ] {
         let (title, file, leaves) = (title.to_owned(), file.to_owned(), leaves.to_owned());
-        register.add(number, Entry { title, file, leaves });
+        register.add(number, Entry { title, file, leaves, afterwards: None });
     }
     register
 }

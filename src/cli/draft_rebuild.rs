@@ -53,11 +53,11 @@ fn drafted(arguments: &DraftArguments) -> Result<Option<String>, Trouble> {
             .help("mend it, then draft again"));
     }
     let own = &compiled.document.declarations;
-    let Some(draft) = draft::rebuild(&compiled.document, own) else { return Ok(None) };
+    let Some(draft) = draft::rebuild(&compiled.document, own, &workspace.register) else { return Ok(None) };
     // Once more with what the shop has for steps like those.
     let text = together(&source.text, draft.place, &draft.text);
     let whole = compile(&SourceFile::new(source.id, &*source.name, text), &around).document;
-    let draft = draft::rebuild(&compiled.document, &whole.declarations).unwrap_or(draft);
+    let draft = draft::rebuild(&compiled.document, &whole.declarations, &workspace.register).unwrap_or(draft);
     let section = with_cautions(&source, &draft, &around);
     if !arguments.write {
         return Ok(Some(section));

@@ -10,7 +10,7 @@ pub use skeleton::{Answers, Danger, Shop, quoted, skeleton};
 
 use crate::model::document::Section;
 use crate::model::verb::Effect;
-use crate::model::{Declarations, Document, Procedure, Step};
+use crate::model::{Declarations, Document, Procedure, Register, Step};
 
 /// What stands for words that only somebody who knows the machine can write; a sheet with it is refused.
 pub const BLANK: &str = "\"…\"";
@@ -28,11 +28,12 @@ pub struct Draft {
 /// leave nothing so, or where the file is no procedure.
 ///
 /// `known` is what is declared in the file, or of the same file with an earlier draft in it: steps that lack a torque
-/// wrench bring those of the catalogues with them.
-pub fn rebuild(document: &Document, known: &Declarations) -> Option<Draft> {
+/// wrench bring those of the catalogues with them. `register` tells what undoes the procedures that are followed.
+pub fn rebuild(document: &Document, known: &Declarations, register: &Register) -> Option<Draft> {
     let procedure = document.procedure()?;
     let owed = owed::of(procedure, &document.declarations);
-    let steps = write::steps(&owed, &document.declarations, known);
+    let back = write::restored(procedure, register);
+    let steps = write::steps(&owed, &document.declarations, known, &back);
     if steps.is_empty() {
         return None;
     }

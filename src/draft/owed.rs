@@ -28,6 +28,8 @@ pub(super) enum Kind<'a> {
         count: Option<u32>,
         from: Where<'a>,
         attached: bool,
+        /// What was let down on it, and how that was raised before: it has to go up again first.
+        bears: Option<(u32, &'a Work)>,
     },
     Fill(u32),
     Unlock(u32),
@@ -36,7 +38,8 @@ pub(super) enum Kind<'a> {
         part: u32,
         verb: &'static str,
     },
-    Lower(u32),
+    /// With the step that raised it.
+    Lower(u32, &'a Work),
     Close(u32),
     Release(u32),
 }
@@ -154,7 +157,7 @@ impl<'a> Walk<'a> {
             (Effect::LocksOut, Kind::Unlock(id)),
             (Effect::Tags, Kind::Untag(id)),
             (Effect::Isolates, Kind::TurnOn { part: id, verb: back_on(&work.verb.name) }),
-            (Effect::Raises, Kind::Lower(id)),
+            (Effect::Raises, Kind::Lower(id, work)),
             (Effect::Opens, Kind::Close(id)),
             (Effect::Supports, Kind::Release(id)),
         ];
@@ -165,12 +168,15 @@ impl<'a> Walk<'a> {
                 self.open(kind, applies);
             }
         }
+        if does(Effect::Lowers) {
+            self.set_down(id);
+        }
         let settles: [(Effect, OfKind); 9] = [
             (Effect::Connects, |it| if let Kind::Connect(id, _) = it { Some(*id) } else { None }),
             (Effect::Tightens, |it| if let Kind::Tighten(id) = it { Some(*id) } else { None }),
             (Effect::Fills, |it| if let Kind::Fill(id) = it { Some(*id) } else { None }),
             (Effect::Restores, |it| if let Kind::TurnOn { part, .. } = it { Some(*part) } else { None }),
-            (Effect::Lowers, |it| if let Kind::Lower(id) = it { Some(*id) } else { None }),
+            (Effect::Lowers, |it| if let Kind::Lower(id, _) = it { Some(*id) } else { None }),
             (Effect::Closes, |it| if let Kind::Close(id) = it { Some(*id) } else { None }),
             (Effect::Unlocks, |it| if let Kind::Unlock(id) = it { Some(*id) } else { None }),
             (Effect::Untags, |it| if let Kind::Untag(id) = it { Some(*id) } else { None }),
@@ -214,7 +220,23 @@ impl<'a> Walk<'a> {
             let (word, count) = (object.word.as_str(), object.count);
             let attached = does(Effect::Connects) || work.verb.name == "attach";
             let from = if does(Effect::Supports) { Where::Nowhere } else { place_of(work) };
-            self.open(Kind::Withdraw { tool: id, word, count, from, attached }, applies);
+            self.open(Kind::Withdraw { tool: id, word, count, from, attached, bears: None }, applies);
+        }
+    }
+
+    /// What was put in place while the part was up now bears it.
+    fn set_down(&mut self, id: u32) {
+        let raised = |owed: &Owed<'a>| match owed.kind {
+            Kind::Lower(part, by) if part == id => Some(by),
+            _ => None,
+        };
+        let Some((at, by)) = self.owed.iter().enumerate().find_map(|(at, it)| Some((at, raised(it)?))) else {
+            return;
+        };
+        for owed in self.owed.iter_mut().skip(at) {
+            if let Kind::Withdraw { bears, attached: false, .. } = &mut owed.kind {
+                *bears = Some((id, by));
+            }
         }
     }
 

@@ -1,11 +1,13 @@
 //! What is owed, as steps of source text: the last that was opened comes first.
 use super::BLANK;
 use super::owed::{Kind, Owed, Part, Where};
-use crate::model::Declarations;
+use crate::ledger;
+use crate::model::action::Work;
 use crate::model::declarations::{Applies, Condition, Part as Declared};
 use crate::model::fastener::wrench;
 use crate::model::quantity::{Dimension, Exact, Quantity};
 use crate::model::torque::{PassTarget, Torque, percent_of};
+use crate::model::{Declarations, Procedure, Register};
 use std::collections::BTreeSet;
 
 /// A step before it is put into words: the same place, machines and verb go into one line.
@@ -23,8 +25,13 @@ struct Writer<'a> {
     marks: BTreeSet<(&'a str, u32)>,
 }
 
-/// The steps that put right what is owed; empty where nothing is.
-pub(super) fn steps(owed: &[Owed<'_>], declarations: &Declarations, known: &Declarations) -> String {
+/// The steps that put right what is owed; empty where nothing is. `back` brings the machine back, before it is tested.
+pub(super) fn steps(
+    owed: &[Owed<'_>],
+    declarations: &Declarations,
+    known: &Declarations,
+    back: &str,
+) -> String {
     let off = owed.iter().filter_map(Owed::part).collect();
     let ids = |of: fn(&Kind<'_>) -> Option<u32>| owed.iter().filter_map(|it| of(&it.kind)).collect();
     let mut writer = Writer {
@@ -48,8 +55,28 @@ pub(super) fn steps(owed: &[Owed<'_>], declarations: &Declarations, known: &Decl
         }
         writer.group(&open);
     }
+    writer.text.push_str(back);
     writer.closing_test();
     writer.text
+}
+
+/// The steps that bring back a machine that another procedure has cut off or emptied, where nothing does yet.
+pub(super) fn restored(procedure: &Procedure, register: &Register) -> String {
+    let mut text = String::new();
+    for call in ledger::never_restored(procedure) {
+        let entry = call.number.as_ref().and_then(|number| register.find(number.as_str()).first());
+        let line = match entry.and_then(|entry| entry.afterwards.as_ref()) {
+            Some(number) => format!("follow {number}\n"),
+            None => format!(
+                "# Bring the machine back from \"{}\": with steps of your own, or `follow` what does it.\n",
+                ledger::told(call).unwrap_or("").replace('\n', " ")
+            ),
+        };
+        if !text.contains(&line) {
+            text.push_str(&line);
+        }
+    }
+    text
 }
 
 /// What an author has to decide about supplies that hold or seal: nothing that was declared says where they go.
@@ -184,9 +211,7 @@ impl<'a> Writer<'a> {
             _ => "on",
         });
         let Some(work) = part.by else { return ("install", (place, String::new())) };
-        let tools: Vec<&str> = work.tools.iter().map(|tool| tool.word.as_str()).collect();
-        let tools = if tools.is_empty() { String::new() } else { format!(" with {}", tools.join(", ")) };
-        (work.verb.name.as_str(), (place, format!("{tools} until seated")))
+        (work.verb.name.as_str(), (place, format!("{} until seated", tools(work))))
     }
 
     /// By its mark, as soon as another of the marked parts is on; the action stands before the one that fits it.
@@ -233,10 +258,14 @@ impl<'a> Writer<'a> {
                 return self.tighten(*id, owed.applies);
             }
             Kind::Tighten(id) => return self.tighten_again(*id, owed.applies),
-            Kind::Withdraw { word, count, from, attached, .. } => {
+            Kind::Withdraw { word, count, from, attached, bears, .. } => {
                 let verb = if *attached { "detach" } else { "remove" };
                 let count = count.map_or_else(String::new, |count| format!("{count} of "));
-                format!("{verb} {count}{word}{}", from.behind("from"))
+                let away = format!("{verb} {count}{word}{}", from.behind("from"));
+                let Some((part, by)) = bears else { return self.statement(&away, owed.applies) };
+                let (part, with) = (name(*part), tools(by));
+                self.statement(&format!("raise {part}{with}; {away}"), owed.applies);
+                format!("lower {part}{with}")
             }
             Kind::Fill(id) => format!("fill {} until {BLANK}", name(*id)),
             Kind::Unlock(id) if self.tagged.contains(id) => {
@@ -247,7 +276,7 @@ impl<'a> Writer<'a> {
             Kind::Untag(id) if self.locked.contains(id) => return,
             Kind::Untag(id) => format!("untag {}", name(*id)),
             Kind::TurnOn { part, verb } => format!("{verb} {}", name(*part)),
-            Kind::Lower(id) => format!("lower {} until {BLANK}", name(*id)),
+            Kind::Lower(id, by) => format!("lower {}{} until {BLANK}", name(*id), tools(by)),
             Kind::Close(id) => format!("close {}", name(*id)),
             Kind::Release(id) => format!("release {}", name(*id)),
         };
@@ -278,6 +307,12 @@ impl Where<'_> {
             Where::Words(words) => format!(" {preposition} {}", quoted(words)),
         }
     }
+}
+
+/// What the work is done with.
+fn tools(work: &Work) -> String {
+    let tools: Vec<&str> = work.tools.iter().map(|tool| tool.word.as_str()).collect();
+    if tools.is_empty() { String::new() } else { format!(" with {}", tools.join(", ")) }
 }
 
 /// Every value that is read off the wrench, the one in the end last.

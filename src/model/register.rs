@@ -30,6 +30,8 @@ pub struct Entry {
     pub file: String,
     /// The states its `leaves:` names; empty where it names none.
     pub leaves: String,
+    /// The procedure that its `afterwards:` names first.
+    pub afterwards: Option<String>,
 }
 
 impl Register {

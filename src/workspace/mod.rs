@@ -258,8 +258,9 @@ impl Workspace {
             if let Some(outline) = outline
                 && let Some((number, title)) = &outline.procedure
             {
-                let (title, leaves) = (title.clone(), outline.leaves.clone());
-                self.register.add(number, Entry { title, file: name.clone(), leaves });
+                let (leaves, afterwards) = (outline.leaves.clone(), outline.afterwards.clone());
+                let entry = Entry { title: title.clone(), file: name.clone(), leaves, afterwards };
+                self.register.add(number, entry);
             }
         }
     }

@@ -16,6 +16,8 @@ pub struct Outline {
     pub follows: Vec<String>,
     /// Words of `requires:` and `afterwards:`: the numbers of those that are worked before and after.
     pub around: Vec<String>,
+    /// The first procedure that `afterwards:` names.
+    pub afterwards: Option<String>,
     /// The states that `leaves:` names, with commas between them.
     pub leaves: String,
 }
@@ -78,6 +80,9 @@ impl Outline {
             let value = if starts { behind } else { line };
             if starts {
                 key = before;
+            }
+            if key == "afterwards" && self.afterwards.is_none() {
+                self.afterwards = numbers(value).find(|word| word != "none");
             }
             match key {
                 "requires" | "afterwards" => self.around.extend(numbers(value)),

@@ -35,10 +35,12 @@ impl Shop {
             let source = SourceFile::new(id, name(root, path), std::fs::read_to_string(path).unwrap());
             match syntax::parse(&source).tree.statements.into_iter().next().map(|s| s.head) {
                 Some(Head::Procedure { number, title }) => {
+                    let outline = outline::of(&source.text);
                     let entry = Entry {
                         title: title.map(|t| t.value.into()).unwrap_or_default(),
                         file: source.name.to_string(),
-                        leaves: outline::of(&source.text).leaves,
+                        leaves: outline.leaves,
+                        afterwards: outline.afterwards,
                     };
                     shop.register.add(&number.value, entry);
                     procedures.push((number.value.to_string(), source));

@@ -4,7 +4,7 @@ use super::fonts::Fonts;
 use super::look::{self, BASE, Look, PLAIN};
 use super::markup::{Element, Node};
 use super::picture;
-use super::slab::{BLACK, Ink, LINE, Mark, Placed, Slab, WHITE, framed, rule, side_by_side, stack};
+use super::slab::{BLACK, Bar, Ink, LINE, Mark, Placed, Slab, WHITE, framed, rule, side_by_side, stack};
 use super::table;
 use super::tags::{TagId, Tags};
 use super::words::Run;
@@ -59,6 +59,17 @@ pub struct Place {
     pub tag: TagId,
     /// How far messages are moved in, to stand above what they guard.
     pub inset: f32,
+    pub since: Since,
+}
+
+/// What bars in the margin tell of an earlier revision.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub enum Since {
+    Same,
+    /// The step that is met here changed.
+    Changed,
+    /// Within a step that has its bar already.
+    Barred,
 }
 
 impl<'a> Flow<'a> {
@@ -66,7 +77,8 @@ impl<'a> Flow<'a> {
     pub fn page(&mut self, width: f32) -> Vec<Slab> {
         let main = self.page.find(&|it| it.is("main")).or_else(|| self.page.find(&|it| it.is("body")));
         let tag = self.tags.root();
-        main.map(|main| self.children(main, Place { width, look: BASE, tag, inset: 0.0 })).unwrap_or_default()
+        main.map(|main| self.children(main, Place { width, look: BASE, tag, inset: 0.0, since: Since::Same }))
+            .unwrap_or_default()
     }
 
     /// What stands in `element`, in order; words between blocks are a block of their own.
@@ -77,11 +89,24 @@ impl<'a> Flow<'a> {
     fn nodes(&mut self, nodes: impl Iterator<Item = &'a Node>, place: Place) -> Vec<Slab> {
         let mut slabs = Vec::new();
         let mut run = Run::default();
+        let mut is_told = false;
         for child in nodes {
             match child {
                 Node::Element(child) if is_block(child) => {
                     slabs.extend(self.words(std::mem::take(&mut run), place));
-                    slabs.extend(self.block(child, place));
+                    let says = child.has("since") && place.since != Since::Barred;
+                    let bar = match () {
+                        () if says || child.has("step") && place.since == Since::Changed => Some(Bar::Single),
+                        // The words stand before the message that they are about.
+                        () if is_told && child.has("message") => Some(Bar::Double),
+                        () => None,
+                    };
+                    let block = self.block(child, place);
+                    slabs.extend(block.into_iter().map(|slab| match bar {
+                        Some(bar) if !slab.is_room() => slab.barred(bar),
+                        _ => slab,
+                    }));
+                    is_told = says;
                 }
                 _ => self.run(child, place.look, place.tag, &mut run),
             }
@@ -201,7 +226,8 @@ impl<'a> Flow<'a> {
     /// One block that is kept together, with a line under it.
     fn group(&mut self, element: &'a Element, place: Place) -> Vec<Slab> {
         let inset = if element.has("opening") { 0.0 } else { TICKS };
-        let mut slabs = self.children(element, Place { inset, ..place });
+        let since = if element.has("changed") { Since::Changed } else { place.since };
+        let mut slabs = self.children(element, Place { inset, since, ..place });
         slabs.push(Slab::room(GAP));
         let mut whole = stack(slabs);
         whole.marks.push(rule(0.0, whole.height, place.width, 0.5, LINE));
@@ -209,6 +235,8 @@ impl<'a> Flow<'a> {
     }
 
     fn step(&mut self, element: &'a Element, place: Place) -> Slab {
+        let since = if place.since == Since::Changed { Since::Barred } else { place.since };
+        let place = Place { since, ..place };
         let child = |class: &'static str| element.elements().find(move |it| it.has(class));
         let blanks = child("blanks");
         let taken = if blanks.is_some() { BLANKS + 8.0 } else { 0.0 };

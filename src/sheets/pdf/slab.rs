@@ -97,6 +97,22 @@ impl Slab {
         self
     }
 
+    /// With a bar in the margin to its left, on every piece of it.
+    #[must_use]
+    pub fn barred(mut self, bar: Bar) -> Slab {
+        let lines: &[(f32, f32)] = match bar {
+            Bar::Single => &[(-9.0, 3.5)],
+            Bar::Double => &[(-10.0, 1.2), (-7.0, 1.2)],
+        };
+        for &(x, thick) in lines {
+            let outline = vec![Stroke::Move(0.0, 0.0), Stroke::Line(0.0, self.height)];
+            let shape = Shape { outline, edge: Some((thick, BLACK)), ..Shape::default() };
+            self.marks.push(Placed { x, y: 0.0, mark: Mark::Shape(shape), tag: None });
+        }
+        self.pieces = self.pieces.into_iter().map(|piece| piece.barred(bar)).collect();
+        self
+    }
+
     fn shift(&mut self, right: f32, down: f32) {
         for placed in &mut self.marks {
             placed.x += right;
@@ -106,6 +122,13 @@ impl Slab {
             piece.shift(right, 0.0);
         }
     }
+}
+
+/// A bar in the margin.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Bar {
+    Single,
+    Double,
 }
 
 /// One strip of several, one below the other.

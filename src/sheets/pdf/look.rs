@@ -82,7 +82,7 @@ const SIZES: &[(&str, f32)] = &[
     ("scope", 0.92),
     ("tag", 0.92),
 ];
-const BOLD: &[&str] = &["avoid", "all", "choice", "hazard", "label", "no", "number", "tag", "value"];
+const BOLD: &[&str] = &["avoid", "all", "choice", "hazard", "label", "no", "number", "since", "tag", "value"];
 const QUIET: &[&str] = &["fact", "held", "house", "more", "outcome", "rule-text", "scope"];
 const WHOLE: &[&str] = &["choice", "part-no", "tag", "whole"];
 

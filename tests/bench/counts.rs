@@ -12,6 +12,7 @@
 mod corpus;
 mod following;
 mod large;
+mod valgrind;
 
 use cotter::model::catalogues::Catalogues;
 use cotter::model::{Register, Settings};
@@ -21,7 +22,7 @@ use cotter::sheets::{Context, bench, checklist};
 use cotter::source::{FileId, SourceFile};
 use cotter::{Compiled, Surroundings, compile};
 use std::hint::black_box;
-use std::process::{Command, ExitCode};
+use std::process::ExitCode;
 
 /// The program's own allocator, for both sides of every ratio.
 #[global_allocator]
@@ -113,16 +114,7 @@ fn build(text: &str, settings: &Settings) -> usize {
 /// How many instructions a run takes.
 fn instructions(work: &str, size: usize) -> f64 {
     let own = std::env::current_exe().expect("the bench has a path");
-    let run = Command::new("valgrind")
-        .args(["--tool=cachegrind", "--cache-sim=no", "--cachegrind-out-file=/dev/null"])
-        .arg(own)
-        .args([work, &size.to_string()])
-        .output()
-        .expect("valgrind is there: install it");
-    let told = String::from_utf8_lossy(&run.stderr);
-    let line = told.lines().find_map(|line| line.split_once("refs:"));
-    let (_, count) = line.expect("valgrind tells a count");
-    count.trim().replace(',', "").parse().expect("a count")
+    valgrind::instructions(&own, &[work, &size.to_string()])
 }
 
 fn counted() -> ExitCode {

@@ -9,7 +9,12 @@ pub fn of_size(bytes: usize) -> String {
 
 /// 5,000 steps that are followed for each of 16 models, with a branch under every other one.
 pub fn of_models(steps: usize) -> String {
-    let names: Vec<String> = (1..=16).map(|model| format!("M{model}")).collect();
+    for_models(16, steps)
+}
+
+/// The same for so many models.
+pub fn for_models(models: usize, steps: usize) -> String {
+    let names: Vec<String> = (1..=models).map(|model| format!("M{model}")).collect();
     let part = |model: &String| format!("    cover-{} \"Cover\"  models {model}\n", model.to_lowercase());
     let parts: String = names.iter().map(part).collect();
     let head = corpus::header(1);

@@ -26,7 +26,7 @@ pub fn holds(bytes: &[u8]) {
             assert!(text.get(edit.span.range()).is_some(), "{}: {:?}", fix.title, edit.span);
         }
     }
-    if let Some(draft) = draft::rebuild(&document, &document.declarations) {
+    if let Some(draft) = draft::rebuild(&document, &document.declarations, &shop().register) {
         assert!(text.is_char_boundary(draft.place), "a draft would cut a character");
     }
     let same = compare(&document, &document).changes;

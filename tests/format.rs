@@ -168,6 +168,11 @@ const LAYOUTS: &[(&str, &str)] = &[
         "procedure FW-TST-001 \"A\"\n  \t\ntighten (20\n    Lift it aside.\nwait 1 h\n",
         "procedure FW-TST-001 \"A\"\n\ntighten (20\n    Lift it aside.\nwait 1 h\n",
     ),
+    // Nor does it seem to declare what its lines begin with, whether or not it is read for such a word.
+    (
+        "figures\n #~ \u{e}aside\ninstall {a}\n gasket\ninstall gasket\n",
+        "figures\n    #~ \u{e}aside\n\ninstall {a}\n gasket\ninstall gasket\n",
+    ),
     ("", ""),
     ("\n \n\t\n", ""),
     ("#  only this  ", "#  only this\n"),

@@ -109,7 +109,7 @@ struct Resolver<'a> {
     /// Some names may be unknown only because a catalogue or a line could not be read.
     incomplete: bool,
     /// Lines that were not read and may declare something.
-    lost_lines: Vec<Span>,
+    lost_lines: Vec<rescue::Lost>,
     /// The names they seem to declare; found when first asked for.
     lost: Option<HashSet<String>>,
     /// The header's models; `None` where the author was silent.

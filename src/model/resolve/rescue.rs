@@ -5,6 +5,14 @@ use crate::source::Span;
 use crate::syntax::ast::{Declaration, Detail, DetailValue, Head, Statement, Tree};
 use std::collections::HashSet;
 
+/// Lines that could not be read.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Lost {
+    lines: Span,
+    /// Each may declare what it begins with. A step declares nothing but its label.
+    declares: bool,
+}
+
 impl Resolver<'_> {
     /// Counts as used what broken lines name, and notes a broken `use`.
     pub(super) fn rescue(&mut self, tree: &Tree) {
@@ -20,9 +28,10 @@ impl Resolver<'_> {
                 }
             }
         }
-        for line in std::mem::take(&mut self.lost_lines) {
-            self.touch_words(line);
-            self.lost_lines.push(line);
+        for at in 0..self.lost_lines.len() {
+            if let Some(lost) = self.lost_lines.get(at).copied() {
+                self.touch_words(lost.lines);
+            }
         }
     }
 
@@ -66,22 +75,25 @@ impl Resolver<'_> {
 
     fn lost_names(&self) -> HashSet<String> {
         let mut lost = HashSet::new();
-        let mut add = |line: &str| {
-            let mut found = words(line).map(str::to_owned);
-            lost.extend(found.next());
-            // Pieces and labels.
-            lost.extend(found.skip_while(|word| word != "as").skip(1));
-        };
-        self.lost_lines.iter().for_each(|lines| self.source.slice(*lines).lines().for_each(&mut add));
+        for Lost { lines, declares } in &self.lost_lines {
+            for line in self.source.slice(*lines).lines() {
+                let mut found = words(line).map(str::to_owned);
+                lost.extend(found.next().filter(|_| *declares));
+                // Pieces and labels.
+                lost.extend(found.skip_while(|word| word != "as").skip(1));
+            }
+        }
         lost
     }
 
     /// Statements that were not read, with all that is under them, and such lines of blocks.
-    pub(super) fn lines_not_read(&self, tree: &Tree) -> Vec<Span> {
+    pub(super) fn lines_not_read(&self, tree: &Tree) -> Vec<Lost> {
         let mut found = Vec::new();
         for statement in &tree.statements {
             match &statement.head {
-                Head::Unread => found.push(statement.extent),
+                Head::Unread => {
+                    found.push(Lost { lines: statement.extent, declares: !self.was_step(statement) });
+                }
                 Head::Block { declarations, .. } => {
                     self.lines_of_block(statement.extent, declarations, &mut found);
                 }
@@ -92,7 +104,7 @@ impl Resolver<'_> {
     }
 
     /// Lines of a block that look like declarations and gave none.
-    fn lines_of_block(&self, extent: Span, declarations: &[Declaration], found: &mut Vec<Span>) {
+    fn lines_of_block(&self, extent: Span, declarations: &[Declaration], found: &mut Vec<Lost>) {
         let declares = |start: usize| {
             declarations.binary_search_by_key(&start, |known| known.name.span.start as usize).is_ok()
         };
@@ -107,7 +119,8 @@ impl Resolver<'_> {
             }
             let columns = columns(line.get(..indent).unwrap_or(""));
             if columns == *level.get_or_insert(columns) && !declares(start) {
-                found.push(Span::new(extent.file, start, start + text.len()));
+                let lines = Span::new(extent.file, start, start + text.len());
+                found.push(Lost { lines, declares: true });
             }
         }
     }

@@ -158,7 +158,8 @@ fn workspace(
     let is_clean = |id| earlier.as_ref().is_some_and(|earlier: &Known| earlier.is_clean(id));
     let results = run::each_file(&selection, terminal.watched(), |id| {
         let name = selection.workspace.name(id);
-        let (name, shown) = (name.to_owned(), selection.workspace.shown(name));
+        let shown = if plain_text { String::new() } else { selection.workspace.shown(name) };
+        let name = name.to_owned();
         if is_clean(id) {
             return Ok(Checked { name, shown, tally: Tally::of(&[]), clean: true, ..Checked::default() });
         }

@@ -14,12 +14,13 @@ pub fn below(folder: &Path, reach: Reach, show: impl Fn(&Path) -> String) -> (Ve
     let mut found = Vec::new();
     let mut troubles = Vec::new();
     let depth = (reach == Reach::Folder).then_some(1);
-    let walk = WalkBuilder::new(folder).require_git(false).max_depth(depth).filter_entry(belongs).build();
-    for entry in walk {
+    let mut walk = WalkBuilder::new(folder);
+    walk.require_git(false).max_depth(depth).filter_entry(belongs).sort_by_file_name(std::ffi::OsStr::cmp);
+    for entry in walk.build() {
         match entry {
             // What is no ordinary file is taken too: it is told of when it is read, and a link that leads nowhere
             // must not look like a procedure less.
-            Ok(entry) if is_source(entry.path()) && !entry.path().is_dir() => {
+            Ok(entry) if is_source(entry.path()) && !is_folder(&entry) => {
                 match unnameable(entry.path(), &show) {
                     Some(trouble) => troubles.push(trouble),
                     None => found.push(entry.into_path()),
@@ -29,8 +30,16 @@ pub fn below(folder: &Path, reach: Reach, show: impl Fn(&Path) -> String) -> (Ve
             Err(error) => troubles.push(unwalkable(folder, error, &show)),
         }
     }
-    found.sort();
     (found, troubles)
+}
+
+/// Whether it is a folder or leads to one.
+fn is_folder(entry: &DirEntry) -> bool {
+    match entry.file_type() {
+        Some(kind) if kind.is_symlink() => entry.path().is_dir(),
+        Some(kind) => kind.is_dir(),
+        None => entry.path().is_dir(),
+    }
 }
 
 /// Whether a path is named as source files are.

@@ -139,24 +139,28 @@ impl Ground {
     fn of(here: &Path, asked: &Asked, reach: Reach, open: OpenTexts) -> Result<Ground, Box<Trouble>> {
         let shown = |path: &Path| paths::shown(here, path);
         let settings = settings::load(&asked.root, &shown(&asked.root.join(settings::FILE_NAME)))?;
-        let (all, _) = collect::below(&asked.root, reach, shown);
-        let (wanted, troubles) = wanted(asked, shown);
+        let (all, failed) = collect::below(&asked.root, reach, shown);
+        // Most often all of it is asked for, and the folders are walked through once.
+        let whole = reach == Reach::All && asked.paths == [asked.root.clone()] && !all.is_empty();
+        let (wanted, troubles) = if whole { (Vec::new(), failed) } else { wanted(asked, shown) };
         let name = |path: &PathBuf| path.strip_prefix(&asked.root).map(paths::slashed).unwrap_or_default();
         let wanted: BTreeSet<String> = wanted.iter().map(name).collect();
         let unsaved = open.keys().filter(|path| path.starts_with(&asked.root));
-        let names: BTreeSet<String> =
+        let mut names: Vec<String> =
             all.iter().chain(unsaved).map(name).chain(wanted.iter().cloned()).collect();
+        names.sort_unstable();
+        names.dedup();
         let workspace = Workspace {
             root: asked.root.clone(),
             here: here.to_path_buf(),
             settings,
             register: Register::default(),
             shelf: Shelf::default(),
-            names: names.into_iter().collect(),
+            names,
             open,
             watch: None,
         };
-        let files = workspace.ids().filter(|id| wanted.contains(workspace.name(*id))).collect();
+        let files = workspace.ids().filter(|id| whole || wanted.contains(workspace.name(*id))).collect();
         Ok(Ground { workspace, files, troubles })
     }
 }

@@ -1,20 +1,23 @@
 //! A text that was to be filled in still holds its dots.
-use super::passages::Passage;
+use super::passages::{Kind, Passage};
 use super::{Rule, Subject};
+use crate::model::Procedure;
+use crate::model::placeholder::stands_for_words;
 use crate::report::{Finding, Severity};
+use crate::source::Span;
 
 pub static RULE: Rule = Rule {
     id: "placeholder-left",
     severity: Severity::Error,
     waivable: false,
-    summary: "A text in quotes still holds only the dots that stand for it",
+    summary: "A text still holds only the dots that stand for it",
     explain: "\
 `facing \"…\"` keeps the place of words that only somebody who knows the machine can write. `cotter check --fix` puts \
 it where a sided part is fitted without a side, so that it is not forgotten. On a sheet it would be a hole: the \
 learner reads three dots and guesses.
 
-A text in quotes of nothing but dots, dashes, underscores or question marks is such a place. Write what is meant, or \
-take the phrase out.",
+A text of nothing but dots, dashes, underscores or question marks is such a place, in quotes or in prose: what is \
+looked at, why to stop, what can happen. Write what is meant, or take the phrase out.",
     bad: "\
 parts
     hub-seal \"Hub seal\"  single-use, sided
@@ -33,19 +36,28 @@ install new hub-seal in \"the hub\" facing \"the lip toward the bearing\"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for passage in &subject.contents.passages {
-        if let Passage::Quoted(_, text) = passage
-            && stands_for_words(text.as_str())
-        {
-            let told = format!("`\"{}\"` stands for words that were never written", text.value);
-            let finding = Finding::new(RULE.id, text.span, told);
-            findings.push(finding.help("Write what is meant between the quotes, or take the phrase out"));
+    let passages = subject.contents.passages.iter().copied();
+    let own = |place: Span| subject.owns(place);
+    for passage in passages.chain(others(subject)).filter(|it| stands_for_words(it.text())) {
+        let span = match passage {
+            Passage::Quoted(_, text) => text.span,
+            Passage::Prose(_, prose) => prose.span,
+        };
+        if own(span) && findings.iter().all(|it| it.rule != RULE.id || it.span != span) {
+            let told = format!("`{}` stands for words that were never written", subject.source.slice(span));
+            findings.push(
+                Finding::new(RULE.id, span, told).help("Write what is meant in its place, or take it out"),
+            );
         }
     }
 }
 
-/// The first letter decides for nearly every text.
-fn stands_for_words(text: &str) -> bool {
-    !text.is_empty()
-        && text.chars().all(|letter| matches!(letter, '…' | '.' | '?' | '_' | '-' | '–' | '—' | ' '))
+/// What is said to learners, and why, which no rule of wording looks at.
+fn others<'a>(subject: &Subject<'a>) -> impl Iterator<Item = Passage<'a>> {
+    let steps = subject.document.procedure().into_iter().flat_map(Procedure::steps);
+    steps.flat_map(|step| {
+        let asked = step.questions.iter().flat_map(|it| std::iter::once(&it.ask).chain(&it.answer));
+        let told = step.because.iter().chain(&step.teach).chain(asked);
+        told.map(|prose| Passage::Prose(Kind::Particular, prose))
+    })
 }

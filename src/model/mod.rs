@@ -15,6 +15,7 @@ pub mod message;
 pub mod net;
 pub mod noun;
 pub mod picture;
+pub mod placeholder;
 pub mod prose;
 pub mod quantity;
 pub mod rare;

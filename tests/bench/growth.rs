@@ -134,11 +134,17 @@ fn plot(what: &str, points: &[(f64, f64)], exponent: f64) -> String {
     let line: Vec<String> = points.iter().map(|&(x, y)| format!("{:.1} {:.1}", across(x), up(y))).collect();
     let _ =
         writeln!(svg, "<path d=\"M{}\" fill=\"none\" stroke=\"#0a5\" stroke-width=\"2\"/>", line.join(" L"));
+    let mut lowest_said = f64::MAX;
     for &(x, y) in points {
         let (at, over) = (across(x), up(y));
         let _ = writeln!(svg, "<circle cx=\"{at:.1}\" cy=\"{over:.1}\" r=\"3\" fill=\"#0a5\"/>");
         let below = HEIGHT - BOTTOM + 14.0;
         let _ = writeln!(svg, "<text x=\"{at:.1}\" y=\"{below}\" text-anchor=\"middle\">{x}</text>");
+        // One below the other, none over another.
+        if lowest_said - over < 10.0 {
+            continue;
+        }
+        lowest_said = over;
         let beside = over + 3.0;
         let million = y / 1e6;
         let digits = usize::from(million < 10.0);

@@ -6,6 +6,7 @@ use super::quantities::Want;
 use super::taken;
 use crate::model::action::{Objects, Place, Times, TorqueException, Work};
 use crate::model::declarations::Name;
+use crate::model::placeholder::stands_for_words;
 use crate::model::quantity::{Dimension, Unit};
 use crate::model::rare::Rare;
 use crate::model::slip::Slip;
@@ -244,8 +245,9 @@ impl Resolver<'_> {
     /// A verb that finds something out is told what by the first text; else a text is the author's sentence.
     fn said(&mut self, filling: &mut Filling<'_>, text: &mut Text) {
         let work = &mut filling.work;
-        // A text without a word says nothing: without it the sentence is generated, or its absence is a slip.
-        if !text.value.contains(char::is_alphanumeric) {
+        // A text without a word says nothing: without it the sentence is generated, or its absence is a slip. What
+        // keeps the place of words is told of.
+        if !text.value.contains(char::is_alphanumeric) && !stands_for_words(&text.value) {
             return;
         }
         if takes_what(work.verb) && work.what.is_none() {

@@ -1,0 +1,9 @@
+//! What keeps the place of words that are still to be written.
+
+/// Whether a text is nothing but dots, dashes, underscores or question marks, in quotes or not. The first letter decides
+/// for nearly every text.
+pub fn stands_for_words(text: &str) -> bool {
+    let quote = |letter| matches!(letter, '"' | '“' | '”' | ' ');
+    let stands = |letter| matches!(letter, '…' | '.' | '?' | '_' | '-' | '–' | '—');
+    text.chars().all(|letter| stands(letter) || quote(letter)) && text.contains(stands)
+}

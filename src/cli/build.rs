@@ -1,7 +1,7 @@
 //! `cotter build`: checks, then writes the sheets of each procedure that nothing holds back.
 use super::earlier::Earlier;
 use super::linked::Pages;
-use super::made::{self, Asking, Made, Shelf};
+use super::made::{self, Asking, KnownSheets, Made};
 use super::opened::Opened;
 use super::plain::{self, Places};
 #[cfg(feature = "pdf")]
@@ -145,7 +145,7 @@ struct Build {
 struct Found {
     opened: Opened,
     /// What is known of the output folder, where earlier builds count.
-    shelf: Option<Shelf>,
+    known_sheets: Option<KnownSheets>,
     /// The procedures whose sheets still stand.
     standing: HashMap<FileId, Made>,
 }
@@ -174,7 +174,8 @@ impl Build {
 
     fn run(&self, here: &Path, asked: &Asked, terminal: &Terminal, sum: &mut Sum) {
         let found = self.open(here, asked).and_then(|survey| self.found(here, asked, survey));
-        let Found { opened: Opened { mut selection, known, troubles }, shelf, standing } = match found {
+        let Found { opened: Opened { mut selection, known, troubles }, known_sheets, standing } = match found
+        {
             Ok(found) => found,
             Err(trouble) => {
                 sum.troubles.push(*trouble);
@@ -199,7 +200,7 @@ impl Build {
                 let places = Places { workspace: &selection.workspace, source };
                 let text = plain::findings(&compiled.findings, places, look);
                 let tally = Tally::of(&compiled.findings);
-                let keep = known.as_ref().and_then(|known| known.key(id)).zip(shelf.as_ref());
+                let keep = known.as_ref().and_then(|known| known.key(id)).zip(known_sheets.as_ref());
                 let keep = keep.filter(|_| compiled.findings.is_empty());
                 let fate = self.fate(&pages, &selection.workspace, source, compiled, keep);
                 Outcome { tally, text, fate }
@@ -243,7 +244,8 @@ impl Build {
         }
         let number = count(made.len(), "procedure");
         let mut list = None;
-        match listing::write(&self.output, &selection.workspace, self.threshold, made, shelf.as_ref()) {
+        match listing::write(&self.output, &selection.workspace, self.threshold, made, known_sheets.as_ref())
+        {
             Ok((pages, seen)) => {
                 changed += pages;
                 list = seen;
@@ -265,10 +267,10 @@ impl Build {
             sum.text.push_str(&format!("note: {number} has no sheet here, and is called without a link\n"));
         }
         sum.text.push_str(&listing::strangers(&self.output, &selection.workspace));
-        if let Some((known, shelf)) = known.zip(shelf)
+        if let Some((known, known_sheets)) = known.zip(known_sheets)
             && known.save(&selection.workspace, clean)
         {
-            shelf.save(known_later, list);
+            known_sheets.save(known_later, list);
         }
     }
 
@@ -282,13 +284,13 @@ impl Build {
     fn found(&self, here: &Path, asked: &Asked, survey: Option<Survey>) -> Result<Found, Box<Trouble>> {
         let Some((survey, folder)) = survey.zip(self.cache.as_ref()) else {
             let opened = Opened::anew(here, asked)?;
-            return Ok(Found { opened, shelf: None, standing: HashMap::new() });
+            return Ok(Found { opened, known_sheets: None, standing: HashMap::new() });
         };
-        let shelf = Shelf::open(folder, &self.output, &self.manner());
-        let standing = shelf.standing(&survey, &self.output);
+        let known_sheets = KnownSheets::open(folder, &self.output, &self.manner());
+        let standing = known_sheets.standing(&survey, &self.output);
         let unsure = |id: &FileId| !standing.contains_key(id) && !survey.known().is_clean_catalogue(*id);
         let wanted = survey.files().iter().copied().filter(unsure).collect();
-        Ok(Found { opened: Opened::read(survey, &wanted)?, shelf: Some(shelf), standing })
+        Ok(Found { opened: Opened::read(survey, &wanted)?, known_sheets: Some(known_sheets), standing })
     }
 
     /// How sheets are asked for.
@@ -332,7 +334,7 @@ impl Build {
         workspace: &Workspace,
         source: &SourceFile,
         compiled: &Compiled,
-        keep: Option<(Digest, &Shelf)>,
+        keep: Option<(Digest, &KnownSheets)>,
     ) -> Fate {
         let Some(procedure) = compiled.document.procedure() else { return Fate::NoSheet };
         let number = &procedure.number.value;
@@ -363,7 +365,7 @@ impl Build {
         workspace: &Workspace,
         number: &str,
         compiled: &Compiled,
-        keep: Option<(Digest, &Shelf)>,
+        keep: Option<(Digest, &KnownSheets)>,
     ) -> Result<Fate, Trouble> {
         let since = self.earlier.as_ref().and_then(|earlier| earlier.since(number, &compiled.document));
         let links = Asking::new(pages);
@@ -407,7 +409,7 @@ impl Build {
         let outdated = self.output.outdated(number, &names);
         // What is told of its letters is told at each build.
         let keep = keep.filter(|_| files.lacking.is_empty());
-        let made = keep.map(|(key, shelf)| shelf.made(key, &links, entry.clone(), seen));
+        let made = keep.map(|(key, known_sheets)| known_sheets.made(key, &links, entry.clone(), seen));
         Ok(Fate::Made { entry, changed, lacking: files.lacking.into_iter().collect(), outdated, made })
     }
 

@@ -1,5 +1,5 @@
 //! The list of procedures: what was made now, and what has sheets from before.
-use super::made::{self, Shelf};
+use super::made::{self, KnownSheets};
 use super::publish::{self, INDEX, Output, Written, folder_name};
 use super::tally::Tally;
 use super::trouble::Trouble;
@@ -27,7 +27,7 @@ pub fn write(
     workspace: &Workspace,
     threshold: Severity,
     mut made: BTreeMap<String, index::Entry>,
-    shelf: Option<&Shelf>,
+    known_sheets: Option<&KnownSheets>,
 ) -> Result<(usize, Listed), Trouble> {
     for number in workspace.register.numbers() {
         if made.contains_key(number) || folder_name(number).is_err() || !output.has(number) {
@@ -42,7 +42,7 @@ pub fn write(
     }
     let entries: Vec<index::Entry> = made.into_values().collect();
     let from = Digest::of(format!("{entries:?} {:?}", workspace.settings).as_bytes());
-    if shelf.is_some_and(|shelf| shelf.list_stands(from, output)) {
+    if known_sheets.is_some_and(|known_sheets| known_sheets.list_stands(from, output)) {
         return Ok((0, None));
     }
     let page = index::render(&entries, &context(workspace))

@@ -39,16 +39,16 @@ struct List {
 }
 
 /// What is known of an output folder, and what later builds will know.
-pub struct Shelf {
+pub struct KnownSheets {
     kept: Kept<Sheets>,
     manner: Digest,
 }
 
-impl Shelf {
+impl KnownSheets {
     /// `manner`: how sheets are asked for, in any words that differ where they do.
-    pub fn open(folder: &Path, output: &Output, manner: &str) -> Shelf {
+    pub fn open(folder: &Path, output: &Output, manner: &str) -> KnownSheets {
         let kept = Kept::open(folder, &output.folder, "sheets");
-        Shelf { kept, manner: Digest::of(manner.as_bytes()) }
+        KnownSheets { kept, manner: Digest::of(manner.as_bytes()) }
     }
 
     /// The procedures whose sheets need not be made, with what was made of them.

@@ -3,10 +3,10 @@ use super::git::Git;
 use super::paths;
 use super::trouble::Trouble;
 use super::workspace::{Selection, Workspace};
-use crate::model::catalogues::join;
 use crate::workspace::collect;
 use crate::workspace::outline::{self, Outline};
 use crate::workspace::settings::FILE_NAME;
+use crate::workspace::store::needs;
 use std::collections::{HashMap, HashSet};
 use std::path::Path;
 
@@ -36,11 +36,11 @@ fn closure(workspace: &Workspace, changed: HashSet<String>) -> HashSet<String> {
     let mut users: HashMap<String, Vec<&str>> = HashMap::new();
     let mut touched = changed;
     let any = touched.iter().any(|name| collect::is_source(Path::new(name)));
-    for name in workspace.names() {
+    for (id, name) in workspace.ids().zip(workspace.names()) {
         let text = workspace.read(name, name).unwrap_or_default();
         let outline = outline::of(&text);
-        for needed in needs(workspace, name, &outline) {
-            users.entry(needed).or_default().push(name);
+        for needed in needs(workspace, id, &outline).names(workspace) {
+            users.entry(needed.to_owned()).or_default().push(name);
         }
         let nobodys = |word: &String| is_number(word) && workspace.register.find(word).is_empty();
         if any && called(&outline).any(nobodys) {
@@ -56,15 +56,6 @@ fn closure(workspace: &Workspace, changed: HashSet<String>) -> HashSet<String> {
         }
     }
     touched
-}
-
-/// Files that a file draws on, relative to the workspace.
-fn needs(workspace: &Workspace, name: &str, outline: &Outline) -> Vec<String> {
-    let written = outline.uses.iter().chain(&outline.pictures);
-    let joined = written.filter_map(|written| join(name, written).ok());
-    let files =
-        called(outline).flat_map(|number| workspace.register.find(number)).map(|entry| entry.file.clone());
-    joined.chain(files).collect()
 }
 
 /// Numbers of the procedures that it follows, requires, or names for afterwards.

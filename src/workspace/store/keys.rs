@@ -15,8 +15,16 @@ pub struct Needs {
     pub sources: BTreeSet<FileId>,
     /// Relative to the workspace.
     pub pictures: BTreeSet<String>,
-    /// It names a catalogue that is no source of the workspace, of which nothing is kept.
-    pub strange: bool,
+    /// Catalogues that are no sources of the workspace, of which nothing is kept.
+    pub strange: BTreeSet<String>,
+}
+
+impl Needs {
+    /// All of them by their names, relative to the workspace.
+    pub fn names<'n>(&'n self, workspace: &'n Workspace) -> impl Iterator<Item = &'n str> {
+        let sources = self.sources.iter().map(|id| workspace.name(*id));
+        sources.chain(self.pictures.iter().chain(&self.strange).map(String::as_str))
+    }
 }
 
 /// What the file names itself: catalogues, pictures, and every file that claims a number it calls, or its own.
@@ -32,7 +40,7 @@ pub fn needs(workspace: &Workspace, id: FileId, outline: &Outline) -> Needs {
     for name in uses.chain(cautions).chain(claims.map(|claim| claim.file.clone())) {
         match workspace.id(&name) {
             Some(id) => needs.sources.insert(id),
-            None => std::mem::replace(&mut needs.strange, true),
+            None => needs.strange.insert(name),
         };
     }
     needs.pictures = outline.pictures.iter().filter_map(|written| join(name, written)).collect();
@@ -76,7 +84,7 @@ impl Keys<'_> {
     fn reached(&self, id: FileId) -> Option<BTreeSet<FileId>> {
         let (mut reached, mut open) = (BTreeSet::from([id]), vec![id]);
         while let Some(id) = open.pop() {
-            let needs = self.needs.get(id.0 as usize).filter(|needs| !needs.strange)?;
+            let needs = self.needs.get(id.0 as usize).filter(|needs| needs.strange.is_empty())?;
             open.extend(needs.sources.iter().filter(|id| reached.insert(**id)));
             if reached.len() > MOST {
                 return None;

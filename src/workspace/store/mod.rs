@@ -19,7 +19,8 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::SystemTime;
 
-pub(super) use keys::{Keys, Needs, base, needs};
+pub(super) use keys::{Keys, base};
+pub use keys::{Needs, needs};
 
 /// A file as it was when it was last read.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]

@@ -132,6 +132,10 @@ const EVENTS: &[Event] = &[
             let _ = std::fs::remove_dir_all(shop.path(&format!("{folder}/FW-B")));
         }
     }),
+    #[cfg(unix)]
+    ("a sheet moved away and a link in its place", |shop| link(shop, "FW-A/bench.html")),
+    #[cfg(unix)]
+    ("a folder of sheets moved away and a link in its place", |shop| link(shop, "FW-C")),
     ("the list gone", |shop| {
         for folder in ["out", "wit"] {
             let _ = std::fs::remove_file(shop.path(&format!("{folder}/index.html")));
@@ -165,6 +169,21 @@ const EVENTS: &[Event] = &[
         });
     }),
 ];
+
+#[cfg(unix)]
+fn link(shop: &Workspace, place: &str) {
+    for folder in ["out", "wit"] {
+        let here = shop.path(&format!("{folder}/{place}"));
+        let away = shop.path(&format!("away-{folder}-{}", place.replace('/', "-")));
+        if here.is_symlink() {
+            std::fs::remove_file(&here).unwrap();
+        }
+        if here.exists() && !away.exists() {
+            std::fs::rename(&here, &away).unwrap();
+            std::os::unix::fs::symlink(&away, &here).unwrap();
+        }
+    }
+}
 
 fn store_paths(shop: &Workspace) -> Vec<std::path::PathBuf> {
     let mut paths: Vec<_> =

@@ -58,6 +58,7 @@ impl KnownSheets {
             let same = survey.known().is_clean(id)
                 && survey.known().key(id) == Some(made.key)
                 && made.manner == self.manner
+                && output.has_folder(&made.entry.number)
                 && made.links.iter().all(|(number, had)| *had && output.has(number));
             let (folder, mut made) = (output.folder.join(&made.entry.number), made.clone());
             for (name, seen) in made.files.iter_mut().filter(|_| same) {

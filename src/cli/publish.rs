@@ -42,11 +42,15 @@ impl Output {
     pub fn clear<'n>(&self, numbers: impl Iterator<Item = &'n str>) {
         files::clear_unfinished(&self.folder);
         for number in numbers.filter(|number| folder_name(number).is_ok()) {
-            let folder = self.folder.join(number);
-            if std::fs::symlink_metadata(&folder).is_ok_and(|meta| meta.is_dir()) {
-                files::clear_unfinished(&folder);
+            if self.has_folder(number) {
+                files::clear_unfinished(&self.folder.join(number));
             }
         }
+    }
+
+    /// Whether the folder of its sheets is there, and no link.
+    pub fn has_folder(&self, number: &str) -> bool {
+        std::fs::symlink_metadata(self.folder.join(number)).is_ok_and(|meta| meta.is_dir())
     }
 
     /// Whether the procedure has a bench sheet here already.

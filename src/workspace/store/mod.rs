@@ -38,12 +38,12 @@ impl Seen {
 
     /// The same as it is seen now; none where the file at the path is another.
     pub fn again(self, path: &Path) -> Option<Seen> {
+        // Whatever else stands there may be endless, or a link to anywhere.
+        std::fs::symlink_metadata(path).ok().filter(std::fs::Metadata::is_file)?;
         let stamp = Stamp::of(path);
         if self.is_stamped(stamp) {
             return Some(self);
         }
-        // Whatever else stands there may be endless.
-        std::fs::metadata(path).ok().filter(std::fs::Metadata::is_file)?;
         let now = Seen::new(stamp, &std::fs::read(path).ok()?);
         (now.digest == self.digest).then_some(now)
     }

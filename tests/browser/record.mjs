@@ -5,7 +5,7 @@ import { createHash } from 'node:crypto';
 import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { pathToFileURL } from 'node:url';
 
 const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -184,8 +184,9 @@ export async function locked(page, number, words) {
     return await tick(page, number).isDisabled() ? faults : [...faults, `step ${number} can be ticked`];
 }
 
+/** From the root, so that it is found from whichever folder it is started in. */
 export const program = () =>
-    process.env.COTTER ?? join(process.env.CARGO_TARGET_DIR ?? 'target', 'release/cotter');
+    resolve(process.env.COTTER ?? join(process.env.CARGO_TARGET_DIR ?? 'target', 'release/cotter'));
 
 export function passes(file, source, code) {
     if (!existsSync(program())) return [`no program at ${program()}: build it, or say where it is with COTTER`];

@@ -8,6 +8,7 @@ use crate::support::workspace::Workspace;
 use cotter::import::{ImportError, Imported, import};
 use cotter::model::Surroundings;
 use cotter::model::resolve::{Resolved, resolve};
+use cotter::model::slip::Slip;
 use cotter::model::{Catalogues, Document, Register, Settings};
 use cotter::source::{FileId, SourceFile};
 use proptest::prelude::*;
@@ -18,14 +19,17 @@ fn list(name: &str) -> String {
     std::fs::read_to_string(shop::package(&format!("tests/import/{name}"))).unwrap()
 }
 
-/// The document that a source gives, which has no line that cannot be read.
+/// The document that a source gives, which has no line that cannot be read; nothing in it is refused but a class of
+/// hazard that is still to be named.
 fn read(text: &str) -> Document {
     let source = SourceFile::new(FileId(0), "list", text);
     let (settings, register, catalogues) = (Settings::default(), Register::default(), Catalogues::default());
     let around = Surroundings { settings: &settings, register: &register, catalogues: &catalogues };
     let Resolved { document, unread } = resolve(&source, &around);
     assert!(unread.is_empty(), "{unread:#?}\n{text}");
-    assert!(document.slips.is_empty(), "{:#?}\n{text}", document.slips);
+    let meant =
+        |slip: &Slip| matches!(slip, Slip::UnknownHazard { word, .. } if word.value == "class-not-told");
+    assert!(document.slips.iter().all(meant), "{:#?}\n{text}", document.slips);
     document
 }
 
@@ -47,6 +51,67 @@ fn the_lists_give_the_sources_that_are_kept() {
         read(&imported.source);
         no_word_is_lost(&list(name), &imported.source);
         crate::docs::is_current(&format!("tests/import/{name}.cotter"), &imported.source);
+    }
+}
+
+/// A message in the middle of a line stands before the step that it warns of.
+#[test]
+fn a_signal_word_inside_a_line_begins_a_message() {
+    let cutting = "warning cutting\n    hazard: Edges are sharp.\n    avoid:  Wear gloves.\nremove blade";
+    for list in [
+        "1. Remove the blade. WARNING: Edges are sharp. Wear gloves.",
+        "1. Remove the blade. WARNING Edges are sharp. Wear gloves.",
+        "1. Remove the blade. Warning: Edges are sharp. Wear gloves.",
+        "1. Remove the blade (WARNING: Edges are sharp. Wear gloves.)",
+        "1. Remove the blade - WARNING! Edges are sharp. Wear gloves.",
+        "1. Remove the blade.\n   WARNING Edges are sharp. Wear gloves.",
+        "1. Remove the blade.\n\n   WARNING: Edges are sharp. Wear gloves.",
+    ] {
+        let imported = import(list, "DRAFT-1").unwrap();
+        assert!(imported.source.contains(cutting), "{list}:\n{}", imported.source);
+        assert_eq!((imported.lines, imported.typed, imported.signals_in_words), (1, 1, 0), "{list}");
+    }
+    let two = import("Before work. DANGER: High voltage. CAUTION: Hot oil.\n\n1. Go on.", "X-1").unwrap();
+    for words in ["note\n    - Before work.\n", "danger electric-shock", "caution burn"] {
+        assert!(two.source.contains(words), "{words}\n{}", two.source);
+    }
+    assert_eq!(two.notes, 1);
+}
+
+/// A plate that is spoken of warns nobody here, but whoever reads the draft is told of it.
+#[test]
+fn a_signal_word_that_begins_no_message_is_told() {
+    let Imported { source, signals_in_words, .. } =
+        import("1. Look at the WARNING plate.\n2. Mind this caution: hot.\n3. Take caution.", "X-1").unwrap();
+    assert_eq!(signals_in_words, 2, "{source}");
+    assert!(source.contains("\"Look at the WARNING plate.\""), "{source}");
+}
+
+/// Until somebody names its class, a draft is refused; as a note it would pass.
+#[test]
+fn a_message_whose_class_nobody_can_tell_is_refused() {
+    let workspace = Workspace::new().file("list.txt", "1. Go on. WARNING: Mind the gap.");
+    workspace.run(&["import-text", "list.txt", "--output", "draft.cotter"]);
+    let run = workspace.run(&["check", "draft.cotter"]);
+    assert!(
+        run.code == 1 && run.stdout.contains("error[unknown-hazard]: `class-not-told`"),
+        "{}",
+        run.stdout
+    );
+}
+
+/// One line before the first step, that is no sentence, is what the list is called.
+#[test]
+fn the_first_line_may_be_the_title() {
+    for (first, title) in [
+        ("Belt of the M6", "Belt of the M6"),
+        ("# Belt of the M6", "Belt of the M6"),
+        ("Read all of it first.", "Imported list"),
+        ("CAUTION: Hot oil", "Imported list"),
+    ] {
+        let source = import(&format!("{first}\n\n1. Go on."), "X-1").unwrap().source;
+        assert!(source.starts_with(&format!("procedure X-1 \"{title}\"\n")), "{source}");
+        no_word_is_lost(first, &source);
     }
 }
 
@@ -83,7 +148,7 @@ fn what_is_understood_is_counted_and_what_is_not_is_named() {
 fn a_torque_a_tool_and_a_count_are_taken_over() {
     let source = import(&list("cover-gasket.txt"), "X-1").unwrap().source;
     for line in [
-        "procedure X-1 \"Imported list\"",
+        "procedure X-1 \"Fenmoor Training Workshop, list of 2019: cover gasket of the F40 pump\"",
         "    cover-screws \"Cover screws\"  x4",
         "tighten cover-screws to 8 N.m with torque-wrench \"Tighten the cover screws to 8 N·m with a torque wrench.\"",
         "warning high-pressure",
@@ -109,8 +174,18 @@ fn a_sentence_that_says_more_than_a_line_can_stays_in_words() {
         "Loosen the nut 2 turns.",
         "Remove the screws with a 10 mm socket.",
         "Do not start the motor.",
+        "Fit the seal wings up.",
+        "Tighten the nut (left-hand thread) to 8 N·m.",
     ] {
         assert_eq!(step(line), format!("do \"{line}\""));
+    }
+    for (words, torque) in [
+        ("to 25 Nm (18 lb-ft)", "to 25 N.m (18 lbf.ft)"),
+        ("to a torque of 8.5 N·m", "to 8.5 N.m"),
+        ("to 25-30 lb-ft", "to 25 to 30 lbf.ft"),
+    ] {
+        let sentence = format!("Tighten the nut {words} with a torque wrench.");
+        assert_eq!(step(&sentence), format!("tighten nut {torque} with torque-wrench \"{sentence}\""));
     }
     assert_eq!(step("Remove both covers."), "remove covers \"Remove both covers.\"");
 }
@@ -153,7 +228,8 @@ proptest! {
                 prop_oneof![Just("1. "), Just("2) "), Just("- "), Just("   - "), Just("# "), Just(""), Just("    "), Just("\n")],
                 proptest::collection::vec(prop_oneof![
                     "[A-Za-z]{1,12}", "[a-z]{2,8}[.,;:!?]", Just("Remove".to_owned()), Just("tighten".to_owned()),
-                    Just("the".to_owned()), Just("WARNING:".to_owned()), Just("NOTE".to_owned()), Just("hot".to_owned()),
+                    Just("the".to_owned()), Just("WARNING:".to_owned()), Just("NOTE".to_owned()),
+                    Just("(Caution:".to_owned()), Just("DANGER".to_owned()), Just("up.".to_owned()), Just("\n".to_owned()), Just("hot".to_owned()),
                     Just("with".to_owned()), Just("using".to_owned()), Just("grease".to_owned()), Just("8 N·m".to_owned()),
                     Just("\"quoted\"".to_owned()), Just("if".to_owned()), Just("wear:".to_owned()), Just("[ring]".to_owned()),
                     Just("{x}".to_owned()), Just("until".to_owned()), Just("new".to_owned()), Just("…".to_owned()),

@@ -90,7 +90,7 @@ fn refused(path: &Path, error: ImportError) -> Trouble {
 
 /// `12 of 30 lines became typed steps; 3 values were left in words: …`.
 fn told(imported: &Imported) -> String {
-    let Imported { lines, typed, left_in_words, without_class, .. } = imported;
+    let Imported { lines, typed, left_in_words, without_class, notes, signals_in_words, .. } = imported;
     let mut out = format!("{typed} of {} became typed steps", count(*lines, "line"));
     if !left_in_words.is_empty() {
         let values = count(left_in_words.len(), "value");
@@ -99,6 +99,14 @@ fn told(imported: &Imported) -> String {
     }
     if *without_class > 0 {
         out.push_str(&format!("; {} without a hazard class", count(*without_class, "safety message")));
+    }
+    if *notes > 0 {
+        let became = if *notes == 1 { "became a note" } else { "became notes" };
+        out.push_str(&format!("; {} {became}: see whether they are steps", count(*notes, "paragraph")));
+    }
+    if *signals_in_words > 0 {
+        let words = count(*signals_in_words, "signal word");
+        out.push_str(&format!("; {words} left in words: make messages of them"));
     }
     out.push_str("\nIt is a draft: read every line against its source before anybody works from it.\n");
     plain::harmless(&out)

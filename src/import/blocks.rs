@@ -1,4 +1,5 @@
 //! The list as blocks: headings, items with their own lists, paragraphs. CommonMark decides what is which.
+use super::messages;
 use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
 
 /// One piece of the list, in order. Texts are on one line.
@@ -43,10 +44,22 @@ struct Reader {
     heading: bool,
     /// Addresses of open links, with their titles.
     links: Vec<String>,
+    /// A line of the paragraph has just ended.
+    broke: bool,
 }
 
 impl Reader {
     fn take(&mut self, event: Event<'_>) {
+        // A line that warns is a paragraph of its own, though no blank line stands before it.
+        if let Event::Text(text) = &event
+            && self.broke
+            && !self.heading
+            && self.links.is_empty()
+            && messages::read(text).is_some()
+        {
+            self.end();
+        }
+        self.broke = matches!(event, Event::SoftBreak | Event::HardBreak);
         match event {
             Event::Text(text) | Event::Code(text) | Event::Html(text) | Event::InlineHtml(text) => {
                 self.words.push_str(&text);

@@ -34,6 +34,9 @@ const ENDS: [&str; 27] = [
     "whether",
 ];
 
+/// Which way a thing goes: what stands before one may be the thing's name or its side, and nobody can tell which.
+const WAYS: [&str; 6] = ["up", "down", "upwards", "downwards", "inwards", "outwards"];
+
 /// Words by which a supply is known. Common practice, no source.
 const SUPPLIES: [&str; 12] = [
     "oil",
@@ -65,11 +68,18 @@ pub fn line(sentence: &str, things: &mut Things) -> Option<String> {
 fn read(sentence: &str, things: &mut Things) -> Option<String> {
     let plain = sentence.trim().trim_end_matches('.');
     let (verb, rest) = verb(plain)?;
-    if verb.name == "do" || plain.contains(['.', ';', ':', '(']) {
+    if verb.name == "do" {
         return None;
     }
     let (objects, tail) = name(rest);
-    if does_more(rest) {
+    let (torque, tail) = match torque(tail).filter(|_| verb.tightens()) {
+        // A further turn or pass would be lost to whoever reads the torque alone.
+        Some(it) if it.after.contains(|c: char| c.is_ascii_digit()) => return None,
+        Some(it) => (Some(it.value), format!("{} {}", it.before, it.after)),
+        None => (None, tail.to_owned()),
+    };
+    let marks = |words: &str| words.contains([';', ':', '(']) || words.contains(". ");
+    if marks(objects) || marks(&tail) || does_more(rest) || objects.split(' ').any(|it| WAYS.contains(&it)) {
         return None;
     }
     let names = names(things, objects)?;
@@ -77,16 +87,10 @@ fn read(sentence: &str, things: &mut Things) -> Option<String> {
         return None;
     }
     let mut line = format!("{} {}", verb.name, names.join(", "));
-    if verb.tightens()
-        && let Some((torque, more)) = torque(tail)
-    {
-        // A further turn or pass would be lost to whoever reads the torque alone.
-        if more.contains(|c: char| c.is_ascii_digit()) {
-            return None;
-        }
+    if let Some(torque) = torque {
         line.push_str(&format!(" to {torque}"));
     }
-    if let Some((word, thing)) = helper(tail) {
+    if let Some((word, thing)) = helper(&tail) {
         let supply =
             thing.split_whitespace().last().is_some_and(|it| SUPPLIES.contains(&it.to_lowercase().as_str()));
         let sort = if supply { Sort::Supply } else { Sort::Tool };
@@ -154,21 +158,46 @@ fn helper(tail: &str) -> Option<(&str, String)> {
     Some((tokens.get(at)?, thing.trim_end_matches(',').to_owned()))
 }
 
-/// `to 8 N·m`, `to 7 to 9 N·m`, `to 25-30 lb-ft`: as the language writes it, and what follows.
-fn torque(tail: &str) -> Option<(String, String)> {
+/// Words that lead to a torque.
+const LEAD: [&str; 5] = ["to", "at", "a", "torque", "of"];
+
+/// A torque, and the words around it.
+struct Torque {
+    value: String,
+    before: String,
+    after: String,
+}
+
+/// `to 8 N·m`, `to 7 to 9 N·m`, `to 25 N·m (18 lb-ft)`: as the language writes it.
+fn torque(tail: &str) -> Option<Torque> {
     let tokens: Vec<&str> = tail.split_whitespace().collect();
+    let (start, (mut value, mut end)) = (0..tokens.len()).find_map(|at| Some((at, amount(&tokens, at)?)))?;
+    // The same in another unit.
+    if let Some((other, after)) = amount(&tokens, end)
+        && tokens.get(end).is_some_and(|it| it.starts_with('('))
+    {
+        (value, end) = (format!("{value} ({other})"), after);
+    }
+    let before = tokens.get(..start).unwrap_or_default();
+    let lead = before.iter().rev().take_while(|it| LEAD.contains(it)).count();
+    let before = before.get(..before.len() - lead).unwrap_or_default().join(" ");
+    Some(Torque { value, before, after: tokens.get(end..).unwrap_or_default().join(" ") })
+}
+
+/// The torque or range of torques that begins at this word, and the place behind it.
+fn amount(tokens: &[&str], from: usize) -> Option<(String, usize)> {
     let number = |word: &str| word.parse::<f64>().is_ok();
-    let (mut numbers, mut at) = (Vec::new(), 0);
-    while let Some(word) = tokens.get(at) {
+    let (mut numbers, mut at) = (Vec::new(), from);
+    while let Some(word) = tokens.get(at).map(|it| it.trim_start_matches('(')) {
         let parts: Vec<&str> = word.split(['-', '–']).collect();
         if parts.iter().all(|it| number(it)) {
             numbers.extend(parts.iter().map(|it| (*it).to_owned()));
-        } else if !numbers.is_empty() && *word != "to" {
+        } else if numbers.is_empty() || word != "to" {
             break;
         }
         at += 1;
     }
-    let unit = tokens.get(at)?.trim_end_matches(['.', ',']);
+    let unit = tokens.get(at)?.trim_end_matches(['.', ',', ')']);
     let source = Unit::find(unit)?.source;
     let value = match numbers.as_slice() {
         [one] => one.clone(),
@@ -179,6 +208,5 @@ fn torque(tail: &str) -> Option<(String, String)> {
     let first = numbers.first()?;
     let is_torque =
         Quantity::read(&format!("{first} {source}")).is_some_and(|it| it.dimension() == Dimension::Torque);
-    let more = tokens.get(at + 1..).unwrap_or_default().join(" ");
-    is_torque.then(|| (format!("{value} {source}"), more))
+    is_torque.then(|| (format!("{value} {source}"), at + 1))
 }

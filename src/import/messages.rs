@@ -21,6 +21,66 @@ pub fn read(line: &str) -> Option<Warned<'_>> {
     (marked && !words.is_empty()).then_some(Warned { signal, word, words })
 }
 
+/// A piece of a line: what is done, or what warns.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Piece<'a> {
+    Work(&'a str),
+    Warning(&'a str),
+}
+
+/// Cuts a line before each signal word that begins a message in its middle: `Remove the blade. CAUTION: Sharp.`
+///
+/// Where a message ends no line tells: it reaches to the next one, or to the end.
+pub fn cut(line: &str) -> Vec<Piece<'_>> {
+    let mut starts: Vec<usize> = words(line).filter(|(at, _)| begins(line, *at)).map(|it| it.0).collect();
+    starts.push(line.len());
+    let mut pieces = Vec::new();
+    let (mut from, mut bracket) = (0, false);
+    for end in starts {
+        let piece = line.get(from..end).unwrap_or_default().trim();
+        let open = piece.ends_with('(');
+        let piece = piece.trim_end_matches(['(', ' ', '-', '–', '—']);
+        let piece = if bracket { piece.strip_suffix(')').unwrap_or(piece) } else { piece };
+        if !piece.is_empty() {
+            pieces.push(if read(piece).is_some() { Piece::Warning(piece) } else { Piece::Work(piece) });
+        }
+        (from, bracket) = (end, open);
+    }
+    pieces
+}
+
+/// Words of letters, and where they begin.
+fn words(line: &str) -> impl Iterator<Item = (usize, &str)> {
+    let starts = line.char_indices().filter(|(at, c)| {
+        let before = line.get(..*at).and_then(|it| it.chars().next_back());
+        c.is_alphabetic() && !before.is_some_and(char::is_alphanumeric)
+    });
+    starts.filter_map(|(at, _)| {
+        let rest = line.get(at..)?;
+        let end = rest.find(|c: char| !c.is_alphabetic()).unwrap_or(rest.len());
+        Some((at, rest.get(..end)?))
+    })
+}
+
+/// Whether a message begins at the word there: marked as one, or alone at the start of a sentence.
+fn begins(line: &str, at: usize) -> bool {
+    let (before, here) = line.split_at(at);
+    let is_message = read(here).is_some_and(|it| it.word.starts_with(|c: char| c.is_ascii_uppercase()));
+    let is_sentence = before.trim_end().ends_with(['.', '!', '?', ';', '(']);
+    let rest = here.trim_start_matches(|c: char| c.is_ascii_alphabetic());
+    at > 0 && is_message && (is_sentence || rest.starts_with([':', '!']))
+}
+
+/// Signal words in capitals, or before a colon, that stand in the words of a step or a note.
+pub fn left_in(line: &str) -> Vec<&str> {
+    let warns = |word: &str| Signal::from_word(&word.to_lowercase()).is_some_and(|it| it != Signal::Note);
+    let marked = |at: usize, word: &str| {
+        let colon = line.get(at + word.len()..).is_some_and(|it| it.starts_with([':', '!']));
+        colon || word.chars().all(|c| c.is_ascii_uppercase())
+    };
+    words(line).filter(|(at, word)| warns(word) && marked(*at, word)).map(|it| it.1).collect()
+}
+
 /// Words by which a hazard is known, most telling first. Common practice, no source.
 const TELLING: &[(&str, &[&str])] = &[
     (
@@ -58,8 +118,10 @@ pub fn class(signal: Signal, words: &str) -> Option<&'static str> {
 }
 
 /// How a sentence begins that says what to do, besides the verbs of the language. Common practice, no source.
-const ORDERS: &[&str] =
-    &["do", "don't", "never", "always", "keep", "stay", "stand", "wear", "avoid", "beware", "take", "use"];
+const ORDERS: &[&str] = &[
+    "do", "don't", "never", "always", "keep", "stay", "stand", "mind", "wear", "avoid", "beware", "take",
+    "use",
+];
 
 /// Whether the words say what to do rather than what is so.
 pub fn is_order(words: &str) -> bool {

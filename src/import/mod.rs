@@ -10,6 +10,7 @@ mod write;
 
 use crate::model::quantity::Unit;
 use crate::model::resolve::{self, Resolved};
+use crate::model::slip::Slip;
 use crate::model::{Catalogues, Register, Settings, Surroundings};
 use crate::source::{FileId, SourceFile};
 use blocks::Block;
@@ -29,6 +30,10 @@ pub struct Imported {
     pub left_in_words: Vec<String>,
     /// Safety messages whose class nobody can tell from their words.
     pub without_class: usize,
+    /// Paragraphs that became notes; some may be steps that the list does not number.
+    pub notes: usize,
+    /// Signal words that stand in words only: no message was made of them.
+    pub signals_in_words: usize,
 }
 
 /// Why a text is no list.
@@ -68,6 +73,8 @@ pub fn import(text: &str, number: &str) -> Result<Imported, ImportError> {
         lines: draft.lines,
         typed: draft.typed,
         without_class: draft.without_class,
+        notes: draft.notes,
+        signals_in_words: draft.in_words.iter().map(|words| messages::left_in(words).len()).sum(),
         left_in_words: draft.in_words.iter().flat_map(|words| amounts(words)).collect(),
         source: draft.text(),
     })
@@ -79,8 +86,11 @@ fn refused(draft: &Draft) -> HashSet<usize> {
     let (settings, register, catalogues) = (Settings::default(), Register::default(), Catalogues::default());
     let around = Surroundings { settings: &settings, register: &register, catalogues: &catalogues };
     let Resolved { document, unread } = resolve::resolve(&source, &around);
-    let places =
-        document.slips.iter().map(|slip| slip.span().start).chain(unread.iter().map(|it| it.span.start));
+    // A class that is still to be named is refused on purpose.
+    let meant =
+        |slip: &&Slip| matches!(slip, Slip::UnknownHazard { word, .. } if word.value == write::UNTOLD);
+    let slips = document.slips.iter().filter(|slip| !meant(slip)).map(|slip| slip.span().start);
+    let places = slips.chain(unread.iter().map(|it| it.span.start));
     places.filter_map(|at| draft.block_at(source.line_column(at).0)).collect()
 }
 

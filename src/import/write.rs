@@ -1,7 +1,7 @@
 //! Writes the blocks as a source: head, declarations, steps, with a remark where something was not understood.
 use super::blocks::Block;
 use super::guess;
-use super::messages;
+use super::messages::{self, Piece};
 use super::things::{Sort, Thing, Things};
 use std::collections::HashSet;
 
@@ -13,6 +13,8 @@ pub struct Draft {
     pub lines: usize,
     pub typed: usize,
     pub without_class: usize,
+    /// Paragraphs that became notes.
+    pub notes: usize,
     /// Texts that stand in words only.
     pub in_words: Vec<String>,
 }
@@ -33,17 +35,20 @@ const BLANKS: &str = "\
 /// Lines are cut before they get too long to be read.
 const LONGEST: usize = 2_000;
 
+/// A longer line is no title but says something.
+const LONGEST_TITLE: usize = 72;
+
+/// Stands for a class that the words do not tell, and is none: the file is refused until somebody names it.
+pub const UNTOLD: &str = "class-not-told";
+
 impl Draft {
     /// Blocks in `plain` are kept in words.
     pub fn of(blocks: &[Block], number: &str, plain: &HashSet<usize>) -> Draft {
         let mut draft = Draft::default();
         let mut things = Things::default();
-        let first = blocks.first();
-        let title = match first {
-            Some(Block::Heading(title)) => title.as_str(),
-            _ => "Imported list",
-        };
-        let skipped = usize::from(matches!(first, Some(Block::Heading(_))));
+        let title = title(blocks);
+        let skipped = usize::from(title.is_some());
+        let title = title.unwrap_or("Imported list");
         for (at, block) in blocks.iter().enumerate().skip(skipped) {
             draft.block(at, block, plain.contains(&at), &mut things);
         }
@@ -89,11 +94,21 @@ impl Draft {
 
     /// What warns is a message, other words are a note before the next step.
     fn said(&mut self, at: usize, words: &str, plain: bool) {
-        if !plain && self.message(at, words) {
-            return;
+        if plain {
+            return self.note(at, words);
         }
+        for piece in messages::cut(words) {
+            match piece {
+                Piece::Warning(words) if self.message(at, words) => {}
+                Piece::Work(words) | Piece::Warning(words) => self.note(at, words),
+            }
+        }
+    }
+
+    fn note(&mut self, at: usize, words: &str) {
         self.push(at, "note");
         self.prose(at, words);
+        self.notes += 1;
         self.in_words.push(words.to_owned());
     }
 
@@ -104,43 +119,51 @@ impl Draft {
             return;
         }
         self.lines += 1;
-        // Warnings below an item stand before its step.
-        let (warned, rest): (Vec<&String>, Vec<&String>) =
-            more.iter().partition(|words| !plain && messages::read(words).is_some());
-        warned.iter().for_each(|words| self.said(at, words, false));
-        let typed = if plain || text.len() > LONGEST { None } else { guess::line(text, things) };
+        // Warnings in an item and below it stand before its step.
+        let mut work = |words: &str| {
+            let pieces = if plain { vec![Piece::Work(words)] } else { messages::cut(words) };
+            let mut rest = Vec::new();
+            for piece in pieces {
+                match piece {
+                    Piece::Warning(words) => self.said(at, words, false),
+                    Piece::Work(words) => rest.push(words),
+                }
+            }
+            rest.join(" ")
+        };
+        let text = work(text);
+        let rest: Vec<String> = more.iter().map(|it| work(it)).filter(|it| !it.is_empty()).collect();
+        let typed = if plain || text.len() > LONGEST { None } else { guess::line(&text, things) };
         match typed {
             Some(line) => {
                 self.typed += 1;
                 // A torque that was understood is the only amount that a line takes over.
                 if !line.split('"').next().is_some_and(|it| it.contains(" to ")) {
-                    self.in_words.push(text.to_owned());
+                    self.in_words.push(text.clone());
                 }
                 self.push(at, line);
             }
             None => {
-                for piece in pieces(text) {
+                for piece in pieces(&text) {
                     self.push(at, format!("do {}", quoted(&piece)));
                 }
-                self.in_words.push(text.to_owned());
+                self.in_words.push(text);
             }
         }
         for words in rest {
-            self.in_words.push(words.clone());
             if plain {
                 self.lines += 1;
-                for piece in pieces(words) {
+                for piece in pieces(&words) {
                     self.push(at, format!("do {}", quoted(&piece)));
                 }
             } else {
-                for piece in pieces(words) {
-                    self.push(at, format!("    - {}", calm(&piece)));
-                }
+                self.prose(at, &words);
             }
+            self.in_words.push(words);
         }
     }
 
-    /// Writes a message where the words are one. Without a class it is a note that says so.
+    /// Writes a message where the words are one. Without a class it gets a name that is refused until it has one.
     fn message(&mut self, at: usize, words: &str) -> bool {
         let Some(warned) = messages::read(words) else { return false };
         let word = warned.signal.word();
@@ -149,20 +172,13 @@ impl Draft {
             self.prose(at, words);
             return true;
         }
-        let Some(class) = messages::class(warned.signal, warned.words) else {
-            self.without_class += 1;
-            self.push(
-                at,
-                format!(
-                    "# Not understood: a {word} whose hazard the words do not tell. Write `{word} CLASS`."
-                ),
-            );
-            self.push(at, "note");
-            self.prose(at, words);
-            return true;
-        };
-        self.push(at, format!("# Guessed: the class of this {word}. Look at it, and add what is missing of harm, avoid and wear."));
-        self.push(at, format!("{word} {class}"));
+        let class = messages::class(warned.signal, warned.words);
+        self.push(at, match class {
+            Some(_) => format!("# Guessed: the class of this {word}. Look at it, and add what is missing of harm, avoid and wear."),
+            None => format!("# Not understood: what harms here. Write the class of this {word}, and what is missing of harm, avoid and wear."),
+        });
+        self.without_class += usize::from(class.is_none());
+        self.push(at, format!("{word} {}", class.unwrap_or(UNTOLD)));
         let (hazard, avoid) = match warned.words.split_once(". ") {
             Some((first, rest)) if warned.words.len() <= LONGEST => {
                 let first = format!("{first}.");
@@ -172,7 +188,9 @@ impl Draft {
             _ => (warned.words.to_owned(), String::new()),
         };
         let mut pieces = pieces(&hazard).into_iter();
-        self.push(at, format!("    hazard: {}", calm(&pieces.next().unwrap_or_default())));
+        let only_order = avoid.is_empty() && messages::is_order(&hazard);
+        let key = if only_order { "avoid: " } else { "hazard:" };
+        self.push(at, format!("    {key} {}", calm(&pieces.next().unwrap_or_default())));
         if !avoid.is_empty() {
             self.push(at, format!("    avoid:  {}", calm(&avoid)));
         }
@@ -186,6 +204,19 @@ impl Draft {
         for piece in pieces(words) {
             self.push(at, format!("    - {}", calm(&piece)));
         }
+    }
+}
+
+/// What the list is called: a heading before all, or one line before the first step.
+fn title(blocks: &[Block]) -> Option<&str> {
+    match blocks {
+        [Block::Heading(title), ..] => Some(title),
+        [Block::Paragraph(line), Block::Item { .. }, ..] => {
+            let is_sentence = line.ends_with(['.', '!', '?', ':']) || line.len() > LONGEST_TITLE;
+            let is_title = !is_sentence && messages::cut(line) == [Piece::Work(line)];
+            is_title.then_some(line)
+        }
+        _ => None,
     }
 }
 

@@ -58,7 +58,7 @@ fn answer(arguments: &CompareArguments) -> Result<(String, bool), Trouble> {
         CompareFormat::Text => sides.text(&found),
         CompareFormat::Json => sides.json(&found),
         CompareFormat::Html => {
-            let names = changes::Names { old: &old.asked, new: &new.asked, notes: &sides.notes() };
+            let names = changes::Names { old: &old.asked, new: &new.asked, notes: &sides.notes(&found) };
             changes::render(&found, &names, &listing::context(new.workspace()))
                 .map_err(|error| Trouble::new(&new.asked, error.to_string()))?
         }
@@ -129,7 +129,7 @@ impl Sides<'_> {
             old: issue(self.old, &found.old),
             new: issue(self.new, &found.new),
             changes: found.changes.iter().map(|it| self.json_change(it)).collect(),
-            notes: self.notes(),
+            notes: self.notes(found),
             summary: Summary {
                 meaning: found.meant().count(),
                 sign_off: found.to_sign().count(),
@@ -164,7 +164,7 @@ impl Sides<'_> {
     fn text(&self, found: &Comparison) -> String {
         let mut out = String::new();
         found.meant().chain(found.reworded()).for_each(|change| self.line(&mut out, change));
-        for note in self.notes() {
+        for note in self.notes(found) {
             out.push_str(&format!("note: {}\n", plain::harmless(&note)));
         }
         out + &plain::harmless(&summary(found)) + "\n"
@@ -198,17 +198,30 @@ impl Sides<'_> {
         out.push_str(&format!("  {}\n", plain::harmless(&of)));
     }
 
-    /// What the reader must know of how far the comparison goes.
-    fn notes(&self) -> Vec<String> {
+    /// What the reader must know of how far the comparison goes, and of what it cannot weigh.
+    fn notes(&self, found: &Comparison) -> Vec<String> {
         let unclear = [self.old, self.new].into_iter().filter(|side| side.unclear);
-        unclear
+        let mut notes: Vec<String> = unclear
             .map(|side| {
                 format!(
                     "{}: some of it cannot be made sense of, and is not compared; `cotter check` tells what",
                     side.asked
                 )
             })
-            .collect()
+            .collect();
+        let revision = &found.new.revision;
+        if !revision.is_empty() && *revision == found.old.revision && found.meant().next().is_some() {
+            notes.push(format!(
+                "both are revision {revision}, and mean different things: give the new one a revision of its own"
+            ));
+        }
+        if found.reworded().any(|change| change.kind == compare::Kind::Wording) {
+            notes.push(
+                "words alone are not weighed: read whether what is marked words only still says the same"
+                    .to_owned(),
+            );
+        }
+        notes
     }
 }
 

@@ -96,8 +96,24 @@ fn an_old_revision_draws_on_its_own_catalogue() {
     // From a folder further down, named as it lies from there.
     let run = workspace.run_in("job", &["compare", "HEAD:a.cotter", "a.cotter"]);
     let expected = "common.cotter:7: changed: supply changed, hazards: was H225, now H225 H336\n  supply `solvent`\n\
+                    note: both are revision A, 2026-11-02, and mean different things: give the new one a revision of its own\n\
                     FW-TST-001: 1 change of meaning\n";
     assert_eq!((run.code, run.stdout.as_str()), (1, expected), "{}", run.stderr);
+}
+
+/// What other words mean nobody here can weigh, and the reader is told so.
+#[test]
+fn words_alone_are_left_to_the_reader() {
+    let workspace = workspace();
+    workspace.write(
+        "words.cotter",
+        OLD.replace("\"Turn", "\"Now turn").replace("Solvent vapour", "The solvent vapour"),
+    );
+    workspace.write("old.cotter", OLD);
+    let run = workspace.run(&["compare", "old.cotter", "words.cotter"]);
+    let note =
+        "note: words alone are not weighed: read whether what is marked words only still says the same\n";
+    assert!(run.code == 0 && run.stdout.contains(note), "{}", run.stdout);
 }
 
 /// The folder that a revision is unpacked into may lie below anybody's settings.

@@ -115,6 +115,7 @@ mod stretch_too_large;
 mod surface_not_clean;
 mod surface_not_dry;
 mod tightened_without_wrench;
+mod torque_contradicted;
 mod torque_never_stated;
 mod torque_to_yield_reused;
 mod torque_too_low_to_hold;
@@ -269,6 +270,7 @@ pub static RULES: &[&Rule] = &[
     &surface_not_clean::RULE,
     &surface_not_dry::RULE,
     &tightened_without_wrench::RULE,
+    &torque_contradicted::RULE,
     &torque_never_stated::RULE,
     &torque_to_yield_reused::RULE,
     &torque_too_low_to_hold::RULE,

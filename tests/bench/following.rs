@@ -5,7 +5,7 @@ use cotter::model::Settings;
 use cotter::model::settings::Level;
 
 #[rustfmt::skip]
-const FOLLOWING: [&str; 58] = [
+const FOLLOWING: [&str; 59] = [
     "adapter-without-lever",
     "align-direction-missing",
     "align-past-maximum",
@@ -52,6 +52,7 @@ const FOLLOWING: [&str; 58] = [
     "surface-not-clean",
     "surface-not-dry",
     "tightened-without-wrench",
+    "torque-contradicted",
     "torque-to-yield-reused",
     "torque-too-low-to-hold",
     "torque-would-yield",

@@ -4,6 +4,7 @@ use super::suggestion::did_you_mean;
 use super::{Rule, Subject};
 use crate::model::Slip;
 use crate::report::{Finding, Severity};
+use crate::source::Span;
 
 pub static RULE: Rule = Rule {
     id: "undeclared-name",
@@ -38,11 +39,34 @@ fn times(name: &str) -> Option<String> {
     (!number.is_empty()).then(|| format!("How often is written `{number} times`"))
 }
 
+/// The declared name that the word makes with its neighbours, were the blanks between them hyphens.
+fn joined(subject: &Subject<'_>, span: Span) -> Option<String> {
+    let text = &subject.source.text;
+    let range = span.range();
+    let word = text.get(range.clone()).filter(|_| subject.owns(span))?;
+    let before = text.get(..range.start)?.lines().next_back()?;
+    let before = before.strip_suffix(' ').and_then(|it| it.rsplit(' ').next());
+    let behind = text.get(range.end..)?.lines().next()?.strip_prefix(' ').unwrap_or("");
+    let mut behind = behind.split([' ', ',', ';']).take_while(|it| !it.is_empty());
+    let (next, last) = (behind.next(), behind.next());
+    let names = [
+        next.zip(last).map(|(next, last)| format!("{word}-{next}-{last}")),
+        next.map(|next| format!("{word}-{next}")),
+        before.map(|before| format!("{before}-{word}")),
+    ];
+    names.into_iter().flatten().find(|name| subject.document.declarations.find(name).is_some())
+}
+
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let mut once = Once::default();
     for slip in &subject.document.slips {
         if let Slip::UndeclaredName { name, expected, near } = slip {
             once.push(subject, findings, name, || {
+                if let Some(joined) = joined(subject, name.span) {
+                    let message = format!("`{}` is not declared, but `{joined}` is", name.value);
+                    let help = "A name is one word: put hyphens in place of its blanks";
+                    return Finding::new(RULE.id, name.span, message).help(help);
+                }
                 let message = format!("`{}` is not declared; {expected} belongs here", name.value);
                 let help = times(name.as_str()).or_else(|| did_you_mean(near)).unwrap_or_else(|| {
                     "Declare it under `parts`, `tools` or `supplies`, or put a mere place in quotes"

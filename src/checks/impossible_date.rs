@@ -1,4 +1,4 @@
-//! The header has a date that no calendar has.
+//! The header has a date that no calendar has, or that is not written year first.
 use super::{Rule, Subject};
 use crate::report::{Finding, Severity};
 use crate::source::{Span, Text};
@@ -7,10 +7,10 @@ pub static RULE: Rule = Rule {
     id: "impossible-date",
     severity: Severity::Error,
     waivable: true,
-    summary: "The header has a date that no calendar has",
+    summary: "The header has a date that no calendar has, or that does not begin with the year",
     explain: "\
 Two prints lie on the bench, and the date says which one holds. `2026-13-40` comes after every other, and nobody \
-can ask for it.
+can ask for it. `03/04/2026` is a day in March to one reader and in April to the next.
 
 Looked at are `revision`, `approved` and `source`: four digits, two and two are year, month and day (ISO 8601).",
     bad: "\
@@ -55,28 +55,53 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let header = &procedure.header;
     let sources = header.sources.iter().flatten();
     for text in header.revision.iter().chain(&header.approved).chain(sources) {
-        for (word, span) in dates(text, subject) {
-            let message = format!("`{word}` is no day of the calendar");
+        for (word, fault, span) in dates(text, subject) {
+            let message = match fault {
+                Fault::NoDay => format!("`{word}` is no day of the calendar"),
+                Fault::NotYearFirst => format!("`{word}` does not begin with the year"),
+            };
             let help = "Write year, month and day: `2026-11-02`";
             findings.push(Finding::new(RULE.id, span, message).help(help));
         }
     }
 }
 
-/// What is written as a date in there and is none, with its place.
-fn dates<'t>(text: &Text, subject: &'t Subject<'_>) -> Vec<(&'t str, Span)> {
+enum Fault {
+    NoDay,
+    NotYearFirst,
+}
+
+/// What is written as a date in there and is not right, with its place.
+fn dates<'t>(text: &Text, subject: &'t Subject<'_>) -> Vec<(&'t str, Fault, Span)> {
     let written = subject.source.slice(text.span);
     let mut found = Vec::new();
     let mut start = 0;
-    for word in written.split_inclusive(|c: char| !c.is_ascii_digit() && c != '-') {
+    for word in written.split_inclusive(|c: char| !c.is_ascii_digit() && !matches!(c, '-' | '.' | '/')) {
         let trimmed = word.trim_end_matches(|c: char| !c.is_ascii_digit());
-        if is_wrong(trimmed) {
+        let fault = if is_wrong(trimmed) {
+            Some(Fault::NoDay)
+        } else {
+            is_year_last(trimmed).then_some(Fault::NotYearFirst)
+        };
+        if let Some(fault) = fault {
             let from = text.span.range().start + start;
-            found.push((trimmed, Span::new(text.span.file, from, from + trimmed.len())));
+            found.push((trimmed, fault, Span::new(text.span.file, from, from + trimmed.len())));
         }
         start += word.len();
     }
     found
+}
+
+/// `27.11.2026`, `11/27/2026`: whether day or month comes first differs from country to country.
+fn is_year_last(word: &str) -> bool {
+    ['.', '/', '-'].into_iter().any(|sign| {
+        let parts: Vec<&str> = word.split(sign).collect();
+        let digits = |at: usize| {
+            parts.get(at).filter(|it| it.bytes().all(|byte| byte.is_ascii_digit())).map(|it| it.len())
+        };
+        let short = |at: usize| matches!(digits(at), Some(1 | 2));
+        parts.len() == 3 && short(0) && short(1) && digits(2) == Some(4)
+    })
 }
 
 /// Four, two and two digits that are no day.

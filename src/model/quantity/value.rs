@@ -158,6 +158,18 @@ impl Quantity {
         Arc::ptr_eq(&self.0, &other.0)
     }
 
+    /// The same where a lone number is the most that is allowed: in another unit it is rounded downwards.
+    #[must_use]
+    pub fn as_most(self) -> Quantity {
+        let Form::Exact(number) = *self.form() else { return self };
+        let most = Quantity::new(Form::Max(number), self.unit(), self.span());
+        match (most, self.also()) {
+            (Ok(most), Some(also)) => most.with_also(also.clone().as_most()),
+            (Ok(most), None) => most,
+            (Err(_), _) => self,
+        }
+    }
+
     pub fn form(&self) -> &Form {
         &self.0.form
     }

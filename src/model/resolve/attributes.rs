@@ -154,7 +154,7 @@ impl Resolver<'_> {
             "range" => tool.range = self.measure(it),
             "length" => tool.length = self.measure(it),
             "adapter" => tool.adapter = self.measure(it),
-            "capacity" => tool.capacity = self.measure(it),
+            "capacity" => tool.capacity = self.measure(it).map(Quantity::as_most),
             "temporary" => tool.temporary = self.flag(it),
             _ => self.common_attribute(&mut tool.thing, it),
         }

@@ -29,7 +29,7 @@ impl Want<'_> {
     /// Units that a bare number most likely lacks, as an author writes them: those of the likeliest dimension, or
     /// one of each usual one where any fits.
     fn likely(&self) -> Vec<String> {
-        let usual = [Dimension::Torque, Dimension::Length, Dimension::Pressure, Dimension::Temperature];
+        let usual = [Dimension::Length, Dimension::Pressure, Dimension::Temperature, Dimension::Torque];
         let (dimensions, each) = match self.dimensions.first() {
             Some(likeliest) => (std::slice::from_ref(likeliest), 3),
             None => (usual.as_slice(), 1),

@@ -63,11 +63,19 @@ fn drawing(out: &mut String, sheet: &Sheet<'_>, parts: &str, words: &str) {
     out.push_str("</g></svg>");
 }
 
+/// Words that end with the way up, in the languages that procedures are written in.
+const UP: [&str; 6] = ["upwards", "upward", "up", "nach oben", "hacia arriba", "vers le haut"];
+const DOWNWARDS: [&str; 6] =
+    ["downwards", "downward", "down", "nach unten", "hacia abajo", "vers le bas"];
+
 /// The side, where it faces, and which way that is on paper. The side is empty where the words do not part.
 fn parted(words: &str) -> (&str, &str, Way) {
-    for (word, way) in [(" upward", Way::Up), (" downward", Way::Down)] {
-        if let Some(side) = words.strip_suffix(word) {
-            return (side, word.trim_start(), way);
+    let ways = [(UP, Way::Up), (DOWNWARDS, Way::Down)];
+    for (toward, way) in ways.iter().flat_map(|(all, way)| all.iter().map(move |toward| (*toward, *way))) {
+        match words.strip_suffix(toward) {
+            Some("") => return ("", toward, way),
+            Some(side) if side.ends_with(' ') => return (side.trim_end(), toward, way),
+            _ => {}
         }
     }
     let joints = [" toward ", " towards ", " away from ", " against ", " outward", " inward"];

@@ -12,6 +12,11 @@ pub fn section(sheet: &Sheet<'_>) -> String {
     }
     let waits = parts.iter().any(|part| !part.waits.is_empty());
     let mut out = String::new();
+    // Rows that all say "not given" would tell nothing.
+    if !waits && parts.iter().all(|part| part.work.is_none()) {
+        note(&mut out, sheet, &parts, said, waits);
+        return out;
+    }
     out.push_str("<table class=\"times\">\n<thead><tr>");
     let heads = ["head-section", "head-time", "head-clock", "head-waits"];
     for head in heads.into_iter().filter(|head| waits || *head != "head-waits") {

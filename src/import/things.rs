@@ -17,6 +17,8 @@ pub struct Thing {
     pub name: String,
     pub text: String,
     pub count: Option<u32>,
+    /// The block that first speaks of it.
+    pub block: usize,
 }
 
 /// Things in the order they are first spoken of.
@@ -24,6 +26,8 @@ pub struct Thing {
 pub struct Things {
     all: Vec<Thing>,
     by_name: HashMap<String, usize>,
+    /// The block that is being read.
+    block: usize,
 }
 
 /// Words that are no part of a name.
@@ -40,6 +44,11 @@ const LONGEST: usize = 4;
 impl Things {
     pub fn iter(&self) -> impl Iterator<Item = &Thing> {
         self.all.iter()
+    }
+
+    /// Reads on in that block.
+    pub fn read_on(&mut self, block: usize) {
+        self.block = block;
     }
 
     /// How many there are, to go back to.
@@ -76,7 +85,7 @@ impl Things {
         if let Some(first) = text.get_mut(..1) {
             first.make_ascii_uppercase();
         }
-        self.all.push(Thing { sort, name: name.clone(), text, count });
+        self.all.push(Thing { sort, name: name.clone(), text, count, block: self.block });
         Some(name)
     }
 }

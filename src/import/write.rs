@@ -5,10 +5,11 @@ use super::messages::{self, Piece};
 use super::things::{Sort, Thing, Things};
 use std::collections::HashSet;
 
-/// A source on its way, with the block that each line of its body is from.
+/// A source on its way, with the block that each line is from.
 #[derive(Debug, Default)]
 pub struct Draft {
-    head: Vec<String>,
+    /// A thing that is declared is from the block that first speaks of it.
+    head: Vec<(String, Option<usize>)>,
     body: Vec<(String, usize)>,
     pub lines: usize,
     pub typed: usize,
@@ -50,15 +51,17 @@ impl Draft {
         let skipped = usize::from(title.is_some());
         let title = title.unwrap_or("Imported list");
         for (at, block) in blocks.iter().enumerate().skip(skipped) {
+            things.read_on(at);
             draft.block(at, block, plain.contains(&at), &mut things);
         }
-        draft.head.push(format!("procedure {number} {}", quoted(title)));
-        draft.head.extend(BLANKS.lines().map(str::to_owned));
+        let of_none = |line: &str| (line.to_owned(), None);
+        draft.head.push(of_none(&format!("procedure {number} {}", quoted(title))));
+        draft.head.extend(BLANKS.lines().map(of_none));
         for (sort, kind) in [(Sort::Part, "parts"), (Sort::Tool, "tools"), (Sort::Supply, "supplies")] {
             let mut mine = things.iter().filter(|thing| thing.sort == sort).peekable();
             if mine.peek().is_some() {
-                draft.head.extend([String::new(), kind.to_owned()]);
-                draft.head.extend(mine.map(declared));
+                draft.head.extend([of_none(""), of_none(kind)]);
+                draft.head.extend(mine.map(|thing| (declared(thing), Some(thing.block))));
             }
         }
         draft
@@ -67,13 +70,17 @@ impl Draft {
     /// The whole file.
     pub fn text(&self) -> String {
         let body = self.body.iter().map(|(line, _)| line.as_str());
-        let lines = self.head.iter().map(String::as_str).chain([""]).chain(body);
+        let head = self.head.iter().map(|(line, _)| line.as_str());
+        let lines = head.chain([""]).chain(body);
         lines.collect::<Vec<_>>().join("\n") + "\n"
     }
 
     /// The block that line `number` (from 1) of the file is from.
     pub fn block_at(&self, number: usize) -> Option<usize> {
-        self.body.get(number.checked_sub(self.head.len() + 2)?).map(|it| it.1)
+        match self.head.get(number.checked_sub(1)?) {
+            Some((_, block)) => *block,
+            None => self.body.get(number.checked_sub(self.head.len() + 2)?).map(|it| it.1),
+        }
     }
 
     fn push(&mut self, at: usize, line: impl Into<String>) {

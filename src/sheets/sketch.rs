@@ -65,8 +65,7 @@ fn drawing(out: &mut String, sheet: &Sheet<'_>, parts: &str, words: &str) {
 
 /// Words that end with the way up, in the languages that procedures are written in.
 const UP: [&str; 6] = ["upwards", "upward", "up", "nach oben", "hacia arriba", "vers le haut"];
-const DOWNWARDS: [&str; 6] =
-    ["downwards", "downward", "down", "nach unten", "hacia abajo", "vers le bas"];
+const DOWNWARDS: [&str; 6] = ["downwards", "downward", "down", "nach unten", "hacia abajo", "vers le bas"];
 
 /// The side, where it faces, and which way that is on paper. The side is empty where the words do not part.
 fn parted(words: &str) -> (&str, &str, Way) {

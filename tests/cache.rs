@@ -62,16 +62,29 @@ fn both(shop: &Workspace, arguments: &[&str]) -> (Run, Run) {
 fn agree(shop: &Workspace, what: &str) {
     let (with, without) = both(shop, &["check"]);
     assert_eq!((&with.stdout, with.code), (&without.stdout, without.code), "check after {what}");
+    // One of them first, whose list holds the others too.
+    builds_agree(shop, &["c.cotter"], what);
+    builds_agree(shop, &[], what);
+}
+
+fn builds_agree(shop: &Workspace, files: &[&str], what: &str) {
     let folder = shop.path("store");
-    let with = shop.run_with(".", &["build", "-o", "out"], &[("COTTER_CACHE", folder.to_str().unwrap())]);
-    let without = shop.run(&["build", "-o", "wit"]);
+    let build = |output| [&["build", "-o", output], files].concat();
+    let with = shop.run_with(".", &build("out"), &[("COTTER_CACHE", folder.to_str().unwrap())]);
+    let without = shop.run(&build("wit"));
     let named = |run: &Run| (run.stdout.replace("in wit,", "in out,").replace("wit/", "out/"), run.code);
-    assert_eq!(named(&with), named(&without), "build after {what}\n{}{}", with.stderr, without.stderr);
+    assert_eq!(
+        named(&with),
+        named(&without),
+        "build {files:?} after {what}\n{}{}",
+        with.stderr,
+        without.stderr
+    );
     let (mine, theirs) = (shop.files("out"), shop.files("wit"));
     let names = |of: &[(String, Vec<u8>)]| of.iter().map(|it| it.0.clone()).collect::<Vec<_>>();
-    assert_eq!(names(&mine), names(&theirs), "after {what}");
+    assert_eq!(names(&mine), names(&theirs), "{files:?} after {what}");
     for ((name, mine), (_, theirs)) in mine.iter().zip(&theirs) {
-        assert!(mine == theirs, "{name} is stale after {what}");
+        assert!(mine == theirs, "{name} is stale after {what}, {files:?}");
     }
 }
 

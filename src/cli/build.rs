@@ -15,9 +15,10 @@ use super::terminal::Terminal;
 use super::trouble::Trouble;
 use super::turns::Turns;
 use super::workspace::store::Digest;
-use super::workspace::{Asked, Known, Survey, Workspace};
+use super::workspace::{Asked, Known, Selection, Survey, Workspace};
 use super::{BuildArguments, Withheld, listing, paths, run, threshold};
 use crate::Compiled;
+use crate::model::register::Entry;
 use crate::model::{Document, Language, Slip};
 use crate::report::Severity;
 use crate::sheets::{self, Context, SheetError, Withhold, index};
@@ -117,6 +118,13 @@ fn faulty_catalogue(workspace: &Workspace, compiled: &Compiled) -> Option<String
     Some(workspace.shown(&source.name))
 }
 
+/// The numbers of the files that were asked for.
+fn numbers(selection: &Selection) -> impl Iterator<Item = &str> {
+    let workspace = &selection.workspace;
+    let asked = |entry: &Entry| workspace.id(&entry.file).is_some_and(|id| selection.holds(id));
+    workspace.register.numbers().filter(move |number| workspace.register.find(number).iter().any(asked))
+}
+
 fn withhold(asked: &[Withheld]) -> Option<Withhold> {
     let has = |what: Withheld| asked.contains(&what);
     (!asked.is_empty()).then(|| Withhold { torque: has(Withheld::Torque), limits: has(Withheld::Limits) })
@@ -148,6 +156,9 @@ struct Found {
     known_sheets: Option<KnownSheets>,
     /// The procedures whose sheets still stand.
     standing: HashMap<FileId, Made>,
+    /// Lines of procedures that were not asked for and have sheets, by their numbers, as far as they are known.
+    listed: BTreeMap<String, index::Entry>,
+    is_whole: bool,
 }
 
 impl Build {
@@ -174,14 +185,14 @@ impl Build {
 
     fn run(&self, here: &Path, asked: &Asked, terminal: &Terminal, sum: &mut Sum) {
         let found = self.open(here, asked).and_then(|survey| self.found(here, asked, survey));
-        let Found { opened: Opened { mut selection, known, troubles }, known_sheets, standing } = match found
-        {
+        let Found { opened, known_sheets, standing, listed, is_whole } = match found {
             Ok(found) => found,
             Err(trouble) => {
                 sum.troubles.push(*trouble);
                 return;
             }
         };
+        let Opened { mut selection, known, troubles } = opened;
         sum.troubles.extend(troubles);
         let settings = &mut selection.workspace.settings;
         settings.language = self.language.unwrap_or(settings.language);
@@ -244,15 +255,15 @@ impl Build {
         }
         let number = count(made.len(), "procedure");
         let mut list = None;
-        match listing::write(&self.output, &selection.workspace, self.threshold, made, known_sheets.as_ref())
-        {
+        let known_list = listing::Known { sheets: known_sheets.as_ref(), entries: listed };
+        match listing::write(&self.output, &selection.workspace, self.threshold, made, known_list) {
             Ok((pages, seen)) => {
                 changed += pages;
                 list = seen;
             }
             Err(trouble) => sum.troubles.push(trouble),
         }
-        self.output.clear(selection.workspace.register.numbers());
+        self.output.clear(numbers(&selection));
         let changed = count(changed, "page");
         sum.text.push_str(&format!("sheets of {number} in {}, {changed} changed\n", self.output.shown));
         sum.text.push_str(&held);
@@ -270,27 +281,56 @@ impl Build {
         if let Some((known, known_sheets)) = known.zip(known_sheets)
             && known.save(&selection.workspace, clean)
         {
-            known_sheets.save(known_later, list);
+            known_sheets.save(known_later, list, is_whole);
         }
     }
 
-    /// What earlier builds know: none where they do not count, where only some files were asked for, so that the list
-    /// needs the others, or where marks are made by an older state of them.
+    /// What earlier builds know: none where they do not count, or where marks are made by an older state of the files.
     fn open(&self, here: &Path, asked: &Asked) -> Result<Option<Survey>, Box<Trouble>> {
         let Some(folder) = self.cache.as_ref().filter(|_| self.earlier.is_none()) else { return Ok(None) };
-        Ok(Some(Survey::open(here, asked, folder)?).filter(Survey::is_whole))
+        Survey::open(here, asked, folder).map(Some)
     }
 
     fn found(&self, here: &Path, asked: &Asked, survey: Option<Survey>) -> Result<Found, Box<Trouble>> {
         let Some((survey, folder)) = survey.zip(self.cache.as_ref()) else {
             let opened = Opened::anew(here, asked)?;
-            return Ok(Found { opened, known_sheets: None, standing: HashMap::new() });
+            let (standing, listed) = (HashMap::new(), BTreeMap::new());
+            return Ok(Found { opened, known_sheets: None, standing, listed, is_whole: false });
         };
         let known_sheets = KnownSheets::open(folder, &self.output, &self.manner());
         let standing = known_sheets.standing(&survey, &self.output);
         let unsure = |id: &FileId| !standing.contains_key(id) && !survey.known().is_clean_catalogue(*id);
-        let wanted = survey.files().iter().copied().filter(unsure).collect();
-        Ok(Found { opened: Opened::read(survey, &wanted)?, known_sheets: Some(known_sheets), standing })
+        let mut wanted: BTreeSet<FileId> = survey.files().iter().copied().filter(unsure).collect();
+        let is_whole = survey.is_whole();
+        let listed =
+            if is_whole { BTreeMap::new() } else { self.listed(&survey, &known_sheets, &mut wanted) };
+        let opened = Opened::read(survey, &wanted)?;
+        Ok(Found { opened, known_sheets: Some(known_sheets), standing, listed, is_whole })
+    }
+
+    /// Lines of procedures that have sheets and were not asked for; `wanted` grows by those that must be looked at.
+    fn listed(
+        &self,
+        survey: &Survey,
+        known_sheets: &KnownSheets,
+        wanted: &mut BTreeSet<FileId>,
+    ) -> BTreeMap<String, index::Entry> {
+        let workspace = survey.workspace();
+        let mut listed = BTreeMap::new();
+        for (number, id) in listing::beside(workspace, &self.output) {
+            if survey.files().binary_search(&id).is_ok() {
+                continue;
+            }
+            match known_sheets.entry(survey, id) {
+                Some(entry) => {
+                    listed.insert(number.to_owned(), entry.clone());
+                }
+                None => {
+                    wanted.insert(id);
+                }
+            }
+        }
+        listed
     }
 
     /// How sheets are asked for.

@@ -10,6 +10,8 @@ use crate::compile;
 use crate::report::Severity;
 use crate::sheets::language::Words;
 use crate::sheets::{Context, index};
+use crate::source::FileId;
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 
 /// What every sheet of a workspace is made with. No date: the same sources give the same bytes.
@@ -21,19 +23,41 @@ pub fn context(workspace: &Workspace) -> Context<'_> {
 /// The list as later builds will see it: what it was made from, and what it is.
 type Listed = Option<(Digest, Seen)>;
 
+/// What earlier builds know.
+pub struct Known<'a> {
+    pub sheets: Option<&'a KnownSheets>,
+    /// Lines of procedures that need not be looked at, by their numbers.
+    pub entries: BTreeMap<String, index::Entry>,
+}
+
+/// The numbers of the workspace that have sheets, whoever made them, with the file that each is listed by.
+pub fn beside<'w>(workspace: &'w Workspace, output: &Output) -> Vec<(&'w str, FileId)> {
+    let numbers: Vec<&str> = workspace.register.numbers().collect();
+    let has_sheets = |number: &&str| folder_name(number).is_ok() && output.has(number);
+    let file = |number: &str| workspace.id(&workspace.register.find(number).first()?.file);
+    numbers.into_par_iter().filter(has_sheets).filter_map(|number| Some((number, file(number)?))).collect()
+}
+
 /// Writes the list, and says how many pages that changed. A build of one file must not drop the others.
 pub fn write(
     output: &Output,
     workspace: &Workspace,
     threshold: Severity,
     mut made: BTreeMap<String, index::Entry>,
-    known_sheets: Option<&KnownSheets>,
+    mut known: Known<'_>,
 ) -> Result<(usize, Listed), Trouble> {
     for number in workspace.register.numbers() {
-        if made.contains_key(number) || folder_name(number).is_err() || !output.has(number) {
+        if made.contains_key(number) {
             continue;
         }
-        if let Some(entry) = entry(output, workspace, number, threshold) {
+        let entry = match known.entries.remove(number) {
+            Some(entry) => Some(entry),
+            None if folder_name(number).is_err() || !output.has(number) => None,
+            None => looked_up(workspace, number, threshold),
+        };
+        if let Some(mut entry) = entry {
+            let there = |file: &&'static str| output.folder.join(number).join(file).is_file();
+            entry.others = publish::ALWAYS.into_iter().filter(there).map(str::to_owned).collect();
             made.insert(number.to_owned(), entry);
         }
     }
@@ -42,7 +66,7 @@ pub fn write(
     }
     let entries: Vec<index::Entry> = made.into_values().collect();
     let from = Digest::of(format!("{entries:?} {:?}", workspace.settings).as_bytes());
-    if known_sheets.is_some_and(|known_sheets| known_sheets.list_stands(from, output)) {
+    if known.sheets.is_some_and(|sheets| sheets.list_stands(from, output)) {
         return Ok((0, None));
     }
     let page = index::render(&entries, &context(workspace))
@@ -52,13 +76,11 @@ pub fn write(
 }
 
 /// The line of a procedure that was not made now.
-fn entry(output: &Output, workspace: &Workspace, number: &str, threshold: Severity) -> Option<index::Entry> {
+fn looked_up(workspace: &Workspace, number: &str, threshold: Severity) -> Option<index::Entry> {
     let file = &workspace.register.find(number).first()?.file;
     let source = run::source(workspace, workspace.id(file)?).ok()?;
     let compiled = compile(&source, &run::surroundings(workspace));
     let mut entry = index::Entry::of(&compiled.document)?;
-    let there = |file: &&'static str| output.folder.join(number).join(file).is_file();
-    entry.others = publish::ALWAYS.into_iter().filter(there).map(str::to_owned).collect();
     if Tally::of(&compiled.findings).reaches(threshold) {
         // Stands for the revision where the sheet is older than the source.
         entry.revision = context(workspace).words.label("last-good-sheet").to_owned();

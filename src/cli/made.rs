@@ -69,24 +69,31 @@ impl KnownSheets {
         survey.files().par_iter().filter_map(stands).collect()
     }
 
+    /// The line of a procedure whose file is as it was when its sheets were made, and was without findings then.
+    pub fn entry(&self, survey: &Survey, id: FileId) -> Option<&index::Entry> {
+        let made = self.kept.value.procedures.get(survey.workspace().name(id))?;
+        let known = survey.known();
+        (known.is_clean(id) && known.key(id) == Some(made.key)).then_some(&made.entry)
+    }
+
     /// Whether the list need not be made.
     pub fn list_stands(&self, from: Digest, output: &Output) -> bool {
         let list = self.kept.value.list.filter(|list| list.from == from);
         list.is_some_and(|list| list.seen.again(&output.folder.join(INDEX)).is_some())
     }
 
-    /// Keeps what now stands for later builds.
-    pub fn save(mut self, procedures: BTreeMap<String, Made>, list: Option<(Digest, Seen)>) {
+    /// Keeps what now stands for later builds; what is known of other files stays where only some were asked for.
+    pub fn save(mut self, made: BTreeMap<String, Made>, list: Option<(Digest, Seen)>, is_whole: bool) {
         let list = list.map(|(from, seen)| List { from, seen }).or(self.kept.value.list);
         let now = SystemTime::now();
         let settled = |mut made: Made| {
             made.files.iter_mut().for_each(|(_, seen)| *seen = seen.settled(now));
             made
         };
-        let value = Sheets {
-            procedures: procedures.into_iter().map(|(name, made)| (name, settled(made))).collect(),
-            list: list.map(|list| List { seen: list.seen.settled(now), ..list }),
-        };
+        let mut procedures = if is_whole { BTreeMap::new() } else { self.kept.value.procedures.clone() };
+        procedures.extend(made.into_iter().map(|(name, made)| (name, settled(made))));
+        let value =
+            Sheets { procedures, list: list.map(|list| List { seen: list.seen.settled(now), ..list }) };
         if self.kept.value != value {
             self.kept.value = value;
             self.kept.save();

@@ -75,7 +75,7 @@ impl Output {
         let entries = std::fs::read_dir(&self.folder).into_iter().flatten().flatten();
         let mut names: Vec<String> = entries
             .filter_map(|entry| entry.file_name().into_string().ok())
-            .filter(|name| self.has(name) && !known(name))
+            .filter(|name| !known(name) && self.has(name))
             .collect();
         names.sort();
         names

@@ -128,12 +128,20 @@ impl Survey {
 }
 
 impl Known {
-    fn of(workspace: &Workspace, kept: Kept<Records>) -> Known {
-        let old = &kept.value.sources;
+    fn of(workspace: &Workspace, mut kept: Kept<Records>) -> Known {
+        let old = std::mem::take(&mut kept.value.sources);
+        let known_before = old.len();
+        // Both are sorted.
+        let mut old = old.into_iter().peekable();
+        let mut before = |name: &String| {
+            while old.next_if(|(earlier, _)| earlier < name).is_some() {}
+            old.next_if(|(same, _)| same == name).map(|(_, record)| record)
+        };
+        let names: Vec<_> = workspace.names.iter().map(|name| (name, before(name))).collect();
         let looked_up: Vec<_> =
-            workspace.names.par_iter().map(|name| record(workspace, name, old.get(name))).collect();
+            names.into_par_iter().map(|(name, before)| record(workspace, name, before)).collect();
         let is_new =
-            looked_up.iter().any(|it| it.as_ref().is_none_or(|it| it.1)) || old.len() != looked_up.len();
+            looked_up.iter().any(|it| it.as_ref().is_none_or(|it| it.1)) || known_before != looked_up.len();
         let records = looked_up.into_iter().map(|it| it.map(|it| it.0)).collect();
         Known { kept, records, pictures: BTreeMap::new(), keys: Vec::new(), is_new }
     }
@@ -220,16 +228,17 @@ impl Known {
 }
 
 /// What is known of a source now, and whether that is new.
-fn record(workspace: &Workspace, name: &str, before: Option<&Record>) -> Option<(Record, bool)> {
+fn record(workspace: &Workspace, name: &str, before: Option<Record>) -> Option<(Record, bool)> {
     let path = workspace.path(name);
     let stamp = Stamp::of(&path);
-    if let Some(before) = before.filter(|before| before.seen.is_stamped(stamp)) {
-        return Some((before.clone(), false));
-    }
+    let before = match before {
+        Some(before) if before.seen.is_stamped(stamp) => return Some((before, false)),
+        before => before,
+    };
     let text = files::read_inside(&workspace.root, &path, name).ok()?;
     let seen = Seen::new(stamp, text.as_bytes());
     let record = match before.filter(|before| before.seen.digest() == seen.digest()) {
-        Some(before) => Record { seen, ..before.clone() },
+        Some(before) => Record { seen, ..before },
         None => Record { seen, outline: outline::of(&text), clean: None },
     };
     Some((record, true))

@@ -75,7 +75,8 @@ pub struct Record {
 /// What runs of `check` and `build` know of the sources of one workspace.
 #[derive(Debug, Default, Serialize, Deserialize)]
 pub struct Records {
-    pub(super) sources: BTreeMap<String, Record>,
+    /// By their names, which are sorted.
+    pub(super) sources: Vec<(String, Record)>,
     pub(super) pictures: BTreeMap<String, Seen>,
 }
 

@@ -89,9 +89,14 @@ fn finding(demand: &Demand<'_>, mut wear: Vec<&str>, subject: &Subject<'_>) -> F
         finding.severity = Severity::Warning;
     }
     let (word, name, source) = (signal.word(), &class.name, &demand.row.source);
-    let standing: Vec<&Standing> =
-        subject.document.standing.iter().filter(|it| std::ptr::eq(it.hazard, class)).collect();
     let call = |it: &Standing| format!("{} {}", it.signal.word(), it.name.as_str());
+    let mut standing: Vec<&Standing> = Vec::new();
+    for it in subject.document.standing.iter().filter(|it| std::ptr::eq(it.hazard, class)) {
+        // The house's own catalogue may be named with `use` as well.
+        if !standing.iter().any(|known| call(known) == call(it)) {
+            standing.push(it);
+        }
+    }
     let (text, signal, help) = match standing.as_slice() {
         [] => {
             let worn =

@@ -301,3 +301,23 @@ fn cautions_of_the_house_may_be_written_with_a_dot() {
     let run = workspace.run(&["check"]);
     assert!(run.stdout.contains("[undeclared-name]"), "{}{}", run.stdout, run.stderr);
 }
+
+/// A catalogue that is the house's own and is named with `use` as well says each of its messages once.
+#[test]
+fn a_standing_message_is_offered_once() {
+    let fixture = |name: &str| {
+        let path = crate::support::shop::package(&format!("tests/checks/missing-caution/{name}"));
+        std::fs::read_to_string(path).unwrap()
+    };
+    let workspace = Workspace::new()
+        .file("a.cotter", fixture("a-standing-one-to-call.cotter"))
+        .file("_standing.cotter", fixture("_standing.cotter"))
+        .file("cotter.toml", "cautions = \"_standing.cotter\"\n");
+    let run = workspace.run(&["check", "a.cotter"]);
+    for words in [
+        "help: Call the standing message `warning ring-spring` before the step",
+        "call the standing message that fits: `caution hot-cover`, `caution hot-oil` (",
+    ] {
+        assert!(run.stdout.contains(words), "{words}: {}", run.stdout);
+    }
+}

@@ -14,6 +14,7 @@ use super::tally::{Tally, count};
 use super::terminal::Terminal;
 use super::trouble::Trouble;
 use super::turns::Turns;
+use super::workspace::collect::SHEETS;
 use super::workspace::store::Digest;
 use super::workspace::{Asked, Known, Selection, Survey, Workspace};
 use super::{BuildArguments, Withheld, listing, paths, run, threshold};
@@ -25,9 +26,6 @@ use crate::sheets::{self, Context, SheetError, Withhold, index};
 use crate::source::{FileId, SourceFile};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
-
-/// The folder of a workspace that sheets go to unless told otherwise.
-const DEFAULT: &str = "out";
 
 /// What became of one file.
 struct Outcome {
@@ -167,7 +165,7 @@ impl Build {
             arguments.since.as_deref().map(|since| Earlier::open(since, here, &asked.root)).transpose()?;
         let folder = match &arguments.output {
             Some(folder) => paths::tidy(here, folder),
-            None => asked.root.join(DEFAULT),
+            None => asked.root.join(SHEETS),
         };
         let shown = paths::shown(here, &folder);
         Ok(Build {

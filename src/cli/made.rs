@@ -84,18 +84,28 @@ impl KnownSheets {
 
     /// Keeps what now stands for later builds; what is known of other files stays where only some were asked for.
     pub fn save(mut self, made: BTreeMap<String, Made>, list: Option<(Digest, Seen)>, is_whole: bool) {
-        let list = list.map(|(from, seen)| List { from, seen }).or(self.kept.value.list);
         let now = SystemTime::now();
         let settled = |mut made: Made| {
             made.files.iter_mut().for_each(|(_, seen)| *seen = seen.settled(now));
             made
         };
-        let mut procedures = if is_whole { BTreeMap::new() } else { self.kept.value.procedures.clone() };
-        procedures.extend(made.into_iter().map(|(name, made)| (name, settled(made))));
-        let value =
-            Sheets { procedures, list: list.map(|list| List { seen: list.seen.settled(now), ..list }) };
-        if self.kept.value != value {
-            self.kept.value = value;
+        let Sheets { procedures, list: listed } = &mut self.kept.value;
+        let known_before = procedures.len();
+        if is_whole {
+            procedures.retain(|name, _| made.contains_key(name));
+        }
+        let mut is_new = procedures.len() != known_before;
+        for (name, made) in made {
+            let made = settled(made);
+            if procedures.get(&name) != Some(&made) {
+                procedures.insert(name, made);
+                is_new = true;
+            }
+        }
+        let list = list.map(|(from, seen)| List { from, seen }).or(*listed);
+        let list = list.map(|list| List { seen: list.seen.settled(now), ..list });
+        if is_new || list != *listed {
+            *listed = list;
             self.kept.save();
         }
     }

@@ -112,7 +112,7 @@ pub const ANSWERS: &str = "answers.html";
 #[cfg(feature = "pdf")]
 pub const PRINTED: [&str; 5] = [CHECKLIST, ASSESSMENT, KIT, HANDOUT_CHECKLIST, ANSWERS];
 /// The list of all procedures.
-pub const INDEX: &str = "index.html";
+pub const INDEX: &str = super::workspace::collect::LIST;
 
 /// Whether a procedure's number can name a folder everywhere; else why not.
 pub fn folder_name(number: &str) -> Result<(), &'static str> {

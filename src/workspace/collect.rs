@@ -8,13 +8,29 @@ use std::path::{Path, PathBuf};
 /// The extension of a source file.
 pub const EXTENSION: &str = "cotter";
 
-/// Every `.cotter` file at or below `folder`, sorted. Hidden files, what `.gitignore` names and folders that are
-/// workspaces of their own are left out. `show` names a path in a trouble.
-pub fn below(folder: &Path, reach: Reach, show: impl Fn(&Path) -> String) -> (Vec<PathBuf>, Vec<Trouble>) {
+/// The folder of a workspace that sheets go to unless told otherwise.
+pub const SHEETS: &str = "out";
+/// The list of all procedures, in the folder of the sheets.
+pub const LIST: &str = "index.html";
+
+/// Every `.cotter` file at or below `folder` of the workspace at `root`, sorted. Hidden files, what `.gitignore` names,
+/// folders that are workspaces of their own, and the one that sheets were made in are left out: that may be many times
+/// larger than all the rest. `show` names a path in a trouble.
+pub fn below(
+    root: &Path,
+    folder: &Path,
+    reach: Reach,
+    show: impl Fn(&Path) -> String,
+) -> (Vec<PathBuf>, Vec<Trouble>) {
     let mut found = Vec::new();
     let mut troubles = Vec::new();
     let depth = (reach == Reach::Folder).then_some(1);
     let mut walk = WalkBuilder::new(folder);
+    let sheets = root.join(SHEETS);
+    let sheets = Some(sheets).filter(|sheets| sheets.join(LIST).is_file());
+    let belongs = move |entry: &DirEntry| {
+        belongs(entry) && (entry.depth() == 0 || sheets.as_deref() != Some(entry.path()))
+    };
     walk.require_git(false).max_depth(depth).filter_entry(belongs).sort_by_file_name(std::ffi::OsStr::cmp);
     for entry in walk.build() {
         match entry {

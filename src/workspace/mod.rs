@@ -139,7 +139,7 @@ impl Ground {
     fn of(here: &Path, asked: &Asked, reach: Reach, open: OpenTexts) -> Result<Ground, Box<Trouble>> {
         let shown = |path: &Path| paths::shown(here, path);
         let settings = settings::load(&asked.root, &shown(&asked.root.join(settings::FILE_NAME)))?;
-        let (all, failed) = collect::below(&asked.root, reach, shown);
+        let (all, failed) = collect::below(&asked.root, &asked.root, reach, shown);
         // Most often all of it is asked for, and the folders are walked through once.
         let whole = reach == Reach::All && asked.paths == [asked.root.clone()] && !all.is_empty();
         let (wanted, troubles) = if whole { (Vec::new(), failed) } else { wanted(asked, shown) };
@@ -305,7 +305,7 @@ pub fn wanted(asked: &Asked, shown: impl Fn(&Path) -> String + Copy) -> (Vec<Pat
     let mut troubles = Vec::new();
     for path in &asked.paths {
         if path.is_dir() {
-            let (below, failed) = collect::below(path, Reach::All, shown);
+            let (below, failed) = collect::below(&asked.root, path, Reach::All, shown);
             if below.is_empty() && failed.is_empty() {
                 troubles.push(empty_folder(&shown(path)));
             }

@@ -165,6 +165,19 @@ fn ignored_files_and_inner_workspaces_are_left_out() {
     assert!(both.stdout.ends_with("2 files: 1 error\n"), "{}", both.stdout);
 }
 
+/// A shop's sheets may be many times as many as its sources. A folder that only bears the same name is one of sources.
+#[test]
+fn the_folder_of_the_sheets_is_left_out_once_sheets_are_in_it() {
+    let workspace =
+        Workspace::new().file("a.cotter", clean("FW-TST-001")).file("out/b.cotter", faulty("FW-TST-002"));
+    assert!(workspace.run(&["check"]).stdout.ends_with("2 files: 1 error\n"));
+    workspace.run(&["build", "a.cotter"]);
+    assert_eq!(workspace.run(&["check"]).stdout, "1 file: nothing to mend\n");
+    for asked in ["out", "out/b.cotter"] {
+        assert_eq!(workspace.run(&["check", asked]).code, 1, "asked for by name it is looked at");
+    }
+}
+
 #[test]
 fn the_register_covers_the_workspace_whatever_is_asked_for() {
     let workspace = Workspace::new()

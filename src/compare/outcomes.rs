@@ -57,7 +57,7 @@ pub fn of(reader: &Reader<'_>, document: &Document, step: &Step) -> Vec<Branch> 
 fn word(when: &When) -> String {
     match when {
         When::Found(words) => plainly(words),
-        other => format!("{other:?}").to_lowercase(),
+        other => other.word().to_owned(),
     }
 }
 

@@ -4,7 +4,7 @@ use super::fact::{Fact, one_line};
 use crate::model::Torque;
 use crate::model::declarations::Applies;
 use crate::model::quantity::{Form, Quantity};
-use crate::model::torque::{Pass, PassTarget, Pattern};
+use crate::model::torque::{Pass, PassTarget};
 use crate::source::{Span, Text};
 
 /// What the quantity allows: its limits in the base unit.
@@ -51,7 +51,7 @@ pub fn torque(aspect: &str, torque: &Torque) -> Fact {
     for pass in &torque.passes {
         let (meaning, words) = target(&pass.target);
         let during = pass.during.as_ref().map(|it| format!("while {}", it.value)).unwrap_or_default();
-        let order = pass.pattern.as_ref().map(|it| pattern(&it.value)).unwrap_or_default();
+        let order = pass.pattern.as_ref().map(|it| it.value.written()).unwrap_or_default();
         if !plain(pass) {
             add("", format!("pass {meaning}"), words);
         }
@@ -60,7 +60,7 @@ pub fn torque(aspect: &str, torque: &Torque) -> Fact {
         }
     }
     if let Some(it) = &torque.pattern {
-        add("", pattern(&it.value), pattern(&it.value));
+        add("", it.value.written(), it.value.written());
     }
     if let Some(condition) = &torque.condition {
         let condition = format!("{:?}", condition.value);
@@ -79,18 +79,6 @@ pub fn torque(aspect: &str, torque: &Torque) -> Fact {
         add("", format!("{way} {}", above.map(meaning).unwrap_or_default()), way.to_lowercase() + &limit);
     }
     Fact::new(Kind::Torque, aspect, meant.join("; "), said.join(", "))
-}
-
-fn pattern(pattern: &Pattern) -> String {
-    match pattern {
-        Pattern::Crosswise => "crosswise".to_owned(),
-        Pattern::Clockwise => "clockwise".to_owned(),
-        Pattern::FromCentre => "from centre".to_owned(),
-        Pattern::FromEnds => "from ends".to_owned(),
-        Pattern::Order(order) => {
-            format!("order {}", order.iter().map(u32::to_string).collect::<Vec<_>>().join(" "))
-        }
-    }
 }
 
 fn target(target: &PassTarget) -> (String, String) {

@@ -98,6 +98,19 @@ pub enum When {
 }
 
 impl When {
+    /// As the language writes it: `below`, or the author's own words.
+    pub fn word(&self) -> &str {
+        match self {
+            When::Below => "below",
+            When::Above => "above",
+            When::Outside => "outside",
+            When::NotOk => "not ok",
+            When::Impossible => "impossible",
+            When::Otherwise => "otherwise",
+            When::Found(words) => words,
+        }
+    }
+
     /// Whether the finding that came out so is told by this word: `below`, or the author's own.
     pub fn is(&self, found: &str) -> bool {
         match self {

@@ -120,6 +120,24 @@ pub enum Pattern {
     Order(Vec<u32>),
 }
 
+impl Pattern {
+    /// As the language writes it: `crosswise`, `order 1 3 2 4`.
+    pub fn written(&self) -> String {
+        match self {
+            Pattern::Crosswise => "crosswise".to_owned(),
+            Pattern::Clockwise => "clockwise".to_owned(),
+            Pattern::FromCentre => "from centre".to_owned(),
+            Pattern::FromEnds => "from ends".to_owned(),
+            Pattern::Order(order) => format!("order {}", numbers(order)),
+        }
+    }
+}
+
+/// The numbers with blanks between them.
+pub fn numbers(order: &[u32]) -> String {
+    order.iter().map(u32::to_string).collect::<Vec<_>>().join(" ")
+}
+
 /// What to do when the slot and the hole do not meet at the value.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Align {

@@ -325,7 +325,7 @@ fn branches(step: &Step) -> Vec<Branch> {
         (places.join(", "), none, true)
     });
     let outcomes = step.outcomes.iter().map(|it| {
-        let words = it.when.iter().map(|when| word(&when.value)).collect::<Vec<_>>();
+        let words = it.when.iter().map(|when| when.value.word()).collect::<Vec<_>>();
         (words.join(", "), it.when.as_slice(), false)
     });
     let heads = options.chain(exceptions).chain(outcomes);
@@ -356,16 +356,4 @@ fn branches(step: &Step) -> Vec<Branch> {
         }
     })
     .collect()
-}
-
-fn word(when: &When) -> &str {
-    match when {
-        When::Below => "below",
-        When::Above => "above",
-        When::Outside => "outside",
-        When::NotOk => "not ok",
-        When::Impossible => "impossible",
-        When::Otherwise => "otherwise",
-        When::Found(words) => words,
-    }
 }

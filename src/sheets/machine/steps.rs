@@ -5,7 +5,6 @@ use super::{Maker, text};
 use crate::model::document::Section;
 use crate::model::in_force::last_step;
 use crate::model::message::Message;
-use crate::model::step::When;
 use crate::model::{Prose, Step};
 use crate::sheets::wording;
 
@@ -79,7 +78,7 @@ impl Maker<'_> {
 
     fn outcomes(&self, step: &Step) -> Vec<Branch> {
         let outcome = |it: &crate::model::step::Outcome| Branch {
-            when: it.when.iter().map(|when| word(&when.value).to_owned()).collect(),
+            when: it.when.iter().map(|when| when.value.word().to_owned()).collect(),
             sentence: wording::outcome(it, &self.sheet.words).plain(),
             actions: self.actions(&it.then),
         };
@@ -99,17 +98,5 @@ impl Maker<'_> {
             first_aid_html: line(&message.first_aid),
             text_html: line(&message.text),
         }
-    }
-}
-
-fn word(when: &When) -> &str {
-    match when {
-        When::Below => "below",
-        When::Above => "above",
-        When::Outside => "outside",
-        When::NotOk => "not ok",
-        When::Impossible => "impossible",
-        When::Otherwise => "otherwise",
-        When::Found(words) => words,
     }
 }

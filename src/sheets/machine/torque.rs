@@ -2,7 +2,7 @@
 use super::shape::{self, Pass};
 use super::things::condition;
 use super::{Maker, number, text};
-use crate::model::torque::{AlignWay, PassTarget, Pattern, Torque};
+use crate::model::torque::{AlignWay, PassTarget, Pattern, Torque, numbers};
 
 impl Maker<'_> {
     pub(super) fn torque(&self, torque: &Torque) -> shape::Torque {
@@ -47,11 +47,8 @@ impl Maker<'_> {
 
 fn pattern(pattern: &Pattern) -> String {
     match pattern {
-        Pattern::Crosswise => "crosswise".to_owned(),
-        Pattern::Clockwise => "clockwise".to_owned(),
-        Pattern::FromCentre => "from centre".to_owned(),
-        Pattern::FromEnds => "from ends".to_owned(),
-        Pattern::Order(order) => order.iter().map(u32::to_string).collect::<Vec<_>>().join(" "),
+        Pattern::Order(order) => numbers(order),
+        other => other.written(),
     }
 }
 

@@ -48,8 +48,16 @@ pub fn of_catalogue(old: &Document, new: &Document, changes: &mut Vec<Change>) {
     let (old, new) = (&old.declarations.messages, &new.declarations.messages);
     let name = |message: &Message| message.name.as_ref().map(|it| it.value.to_string()).unwrap_or_default();
     let subject = |message: &Message| format!("safety message `{}`", name(message));
+    // What is said twice under one name goes by its order.
+    let mut by_name: HashMap<String, VecDeque<usize>> = HashMap::new();
+    for (at, message) in new.iter().enumerate() {
+        by_name.entry(name(message)).or_default().push_back(at);
+    }
+    let mut known = HashSet::new();
     for message in old {
-        let Some(other) = new.iter().find(|other| name(other) == name(message)) else {
+        let at = by_name.get_mut(&name(message)).and_then(VecDeque::pop_front);
+        known.extend(at);
+        let Some(other) = at.and_then(|at| new.get(at)) else {
             let change = Change::new(Kind::Caution, How::Gone, subject(message));
             changes.push(change.texts(told(message), "").places(Some(message.span), None));
             continue;
@@ -59,7 +67,7 @@ pub fn of_catalogue(old: &Document, new: &Document, changes: &mut Vec<Change>) {
             changes.push(change.places(Some(message.span), Some(other.span)));
         }
     }
-    for message in new.iter().filter(|it| old.iter().all(|old| name(old) != name(it))) {
+    for (_, message) in new.iter().enumerate().filter(|(at, _)| !known.contains(at)) {
         let change = Change::new(Kind::Caution, How::Added, subject(message));
         changes.push(change.texts("", told(message)).places(None, Some(message.span)));
     }

@@ -281,6 +281,21 @@ pub enum QuantityForm {
     None,
 }
 
+impl QuantityForm {
+    /// The amounts in the order they are written; a place of its own for each that a form can have.
+    pub fn amounts(&self) -> [Option<&Amount>; 3] {
+        match self {
+            QuantityForm::Exact(amount) | QuantityForm::Max(amount) | QuantityForm::Min(amount) => {
+                [Some(amount), None, None]
+            }
+            QuantityForm::Between { low, high } => [Some(low), Some(high), None],
+            QuantityForm::Tolerance { nominal, plus, minus } => [Some(nominal), Some(plus), Some(minus)],
+            QuantityForm::NewWorn { new, worn } => [Some(new), Some(worn), None],
+            QuantityForm::None => [None, None, None],
+        }
+    }
+}
+
 #[derive(Debug, Clone, PartialEq)]
 pub struct TorqueItem {
     pub kind: TorqueItemKind,

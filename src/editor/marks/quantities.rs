@@ -1,7 +1,8 @@
 //! Written quantities to typed ones, where they can be; what is wrong with one has its finding.
 use super::{Kind, Marker};
-use crate::model::quantity::{Form, Number, Quantity, Unit};
-use crate::syntax::ast::{self, Amount, QuantityForm};
+use crate::model::quantity::{Number, Quantity, Unit};
+use crate::model::resolve::quantity_form;
+use crate::syntax::ast::{self, Amount};
 
 impl Marker<'_> {
     pub(super) fn quantity(&mut self, written: &ast::Quantity) {
@@ -13,7 +14,7 @@ impl Marker<'_> {
     }
 
     fn amounts(&mut self, written: &ast::Quantity) {
-        for amount in amounts(&written.form).into_iter().flatten() {
+        for amount in written.form.amounts().into_iter().flatten() {
             self.amount(amount);
         }
     }
@@ -33,30 +34,7 @@ fn typed(written: &ast::Quantity) -> Option<Quantity> {
 }
 
 fn single(written: &ast::Quantity) -> Option<Quantity> {
-    let number = |amount: &Amount| Number::parse(amount.number.as_str()).ok();
-    let form = match &written.form {
-        QuantityForm::Exact(n) => Form::Exact(number(n)?),
-        QuantityForm::Max(n) => Form::Max(number(n)?),
-        QuantityForm::Min(n) => Form::Min(number(n)?),
-        QuantityForm::Between { low, high } => Form::Between(number(low)?, number(high)?),
-        QuantityForm::Tolerance { nominal, plus, minus } => {
-            Form::Tolerance { nominal: number(nominal)?, plus: number(plus)?, minus: number(minus)? }
-        }
-        QuantityForm::NewWorn { new, worn } => Form::NewWorn { new: number(new)?, worn: number(worn)? },
-        QuantityForm::None => return None,
-    };
-    let unit = amounts(&written.form).into_iter().flatten().rev().find_map(|amount| amount.unit.as_ref())?;
+    let form = quantity_form(&written.form, |amount| Number::parse(amount.number.as_str()).ok())?;
+    let unit = written.form.amounts().into_iter().flatten().rev().find_map(|amount| amount.unit.as_ref())?;
     Quantity::new(form, Unit::find(unit.as_str())?, written.span).ok()
-}
-
-fn amounts(form: &QuantityForm) -> [Option<&Amount>; 3] {
-    match form {
-        QuantityForm::Exact(amount) | QuantityForm::Max(amount) | QuantityForm::Min(amount) => {
-            [Some(amount), None, None]
-        }
-        QuantityForm::Between { low, high } => [Some(low), Some(high), None],
-        QuantityForm::Tolerance { nominal, plus, minus } => [Some(nominal), Some(plus), Some(minus)],
-        QuantityForm::NewWorn { new, worn } => [Some(new), Some(worn), None],
-        QuantityForm::None => [None, None, None],
-    }
 }

@@ -78,8 +78,8 @@ impl Resolver<'_> {
 
     /// One quantity without its second unit.
     fn single(&mut self, written: &ast::Quantity, want: Want<'_>) -> Option<Quantity> {
-        let amounts = amounts(&written.form);
-        let form = self.form(&written.form)?;
+        let amounts = written.form.amounts();
+        let form = form(&written.form, |amount| self.number(&amount.number))?;
         let unit = self.unit_of(&amounts, want)?;
         if !want.fits(unit.dimension) {
             self.slip(Slip::WrongDimension {
@@ -114,21 +114,6 @@ impl Resolver<'_> {
     fn unreadable(&mut self, span: Span, error: QuantityError) {
         let number = Text::new(self.source.slice(span), span);
         self.slip(Slip::UnreadableNumber { number, why: error.to_string() });
-    }
-
-    fn form(&mut self, written: &QuantityForm) -> Option<Form> {
-        let mut number = |amount: &Amount| self.number(&amount.number);
-        Some(match written {
-            QuantityForm::Exact(n) => Form::Exact(number(n)?),
-            QuantityForm::Max(n) => Form::Max(number(n)?),
-            QuantityForm::Min(n) => Form::Min(number(n)?),
-            QuantityForm::Between { low, high } => Form::Between(number(low)?, number(high)?),
-            QuantityForm::Tolerance { nominal, plus, minus } => {
-                Form::Tolerance { nominal: number(nominal)?, plus: number(plus)?, minus: number(minus)? }
-            }
-            QuantityForm::NewWorn { new, worn } => Form::NewWorn { new: number(new)?, worn: number(worn)? },
-            QuantityForm::None => Form::None,
-        })
     }
 
     /// The exact number, or `None` after a slip.
@@ -184,15 +169,17 @@ impl Resolver<'_> {
     }
 }
 
-/// The amounts of a form in the order they are written; a place of its own for each that a form can have.
-fn amounts(form: &QuantityForm) -> Amounts<'_> {
-    match form {
-        QuantityForm::Exact(amount) | QuantityForm::Max(amount) | QuantityForm::Min(amount) => {
-            [Some(amount), None, None]
+/// The form with its exact numbers, where `number` can read each.
+pub fn form(written: &QuantityForm, mut number: impl FnMut(&Amount) -> Option<Number>) -> Option<Form> {
+    Some(match written {
+        QuantityForm::Exact(n) => Form::Exact(number(n)?),
+        QuantityForm::Max(n) => Form::Max(number(n)?),
+        QuantityForm::Min(n) => Form::Min(number(n)?),
+        QuantityForm::Between { low, high } => Form::Between(number(low)?, number(high)?),
+        QuantityForm::Tolerance { nominal, plus, minus } => {
+            Form::Tolerance { nominal: number(nominal)?, plus: number(plus)?, minus: number(minus)? }
         }
-        QuantityForm::Between { low, high } => [Some(low), Some(high), None],
-        QuantityForm::Tolerance { nominal, plus, minus } => [Some(nominal), Some(plus), Some(minus)],
-        QuantityForm::NewWorn { new, worn } => [Some(new), Some(worn), None],
-        QuantityForm::None => [None, None, None],
-    }
+        QuantityForm::NewWorn { new, worn } => Form::NewWorn { new: number(new)?, worn: number(worn)? },
+        QuantityForm::None => Form::None,
+    })
 }

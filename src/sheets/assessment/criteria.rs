@@ -1,5 +1,5 @@
-//! What is judged: the safety messages, and of each section how the machine is made safe, its holds, tightened values,
-//! readings and renewed parts.
+//! What is judged: the safety messages, and of each section how the machine is made safe, its holds, marks, looks at what is
+//! easily mistaken, sides, tests, tightened values, readings and renewed parts.
 use crate::model::action::{Hold, Work};
 use crate::model::declarations::Name;
 use crate::model::document::Section;
@@ -13,6 +13,9 @@ use std::ops::RangeInclusive;
 /// The steps of a lockout (29 CFR 1910.147(d)): whoever leaves one out works on a machine that can start.
 /// Stored energy is let off by verbs of everyday work too (`drain`, `bleed`): its messages stand for that.
 const MAKES_SAFE: [Effect; 4] = [Effect::Isolates, Effect::LocksOut, Effect::Tags, Effect::VerifiesDead];
+
+/// What learners forget, and nobody sees afterwards.
+const IS_SEEN_TO: [Effect; 3] = [Effect::Marks, Effect::Identifies, Effect::Tests];
 
 /// One line that is passed or not yet.
 pub struct Criterion {
@@ -82,8 +85,12 @@ fn of_step(sheet: &Sheet<'_>, step: &Step) -> Vec<Criterion> {
         match action {
             Action::Hold(hold) => add(held(sheet, hold), String::new(), true, None),
             Action::Work(work) => {
-                if MAKES_SAFE.iter().any(|effect| work.verb.does(*effect)) {
-                    add(sentences::of_action(sheet, action), String::new(), true, None);
+                let does = |effects: &[Effect]| effects.iter().any(|effect| work.verb.does(*effect));
+                let makes_safe = does(&MAKES_SAFE);
+                // A test with a value has the line of its reading.
+                let is_seen_to = does(&IS_SEEN_TO) && work.quantity.is_none();
+                if makes_safe || is_seen_to || work.facing.is_some() {
+                    add(sentences::of_action(sheet, action), String::new(), makes_safe, None);
                 }
                 for part in renewed(sheet, work) {
                     add(part, String::new(), false, None);

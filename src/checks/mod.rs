@@ -111,6 +111,7 @@ mod same_signer;
 mod side_not_stated;
 mod step_in_prose;
 mod still_held;
+mod support_under_load;
 mod stretch_too_large;
 mod surface_not_clean;
 mod surface_not_dry;
@@ -267,6 +268,7 @@ pub static RULES: &[&Rule] = &[
     &step_in_prose::RULE,
     &still_held::RULE,
     &stretch_too_large::RULE,
+    &support_under_load::RULE,
     &surface_not_clean::RULE,
     &surface_not_dry::RULE,
     &tightened_without_wrench::RULE,

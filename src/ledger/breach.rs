@@ -67,6 +67,8 @@ pub enum Kind {
     FittedOver,
     /// `other`, a temporary tool, would be shut in.
     InTheWay,
+    /// `other` still rests on it.
+    UnderLoad,
     NotDiscarded,
     DiscardedGoesBack,
     UnmarkedRemoval,
@@ -107,6 +109,7 @@ impl Kind {
                 | StillHeld
                 | FittedOver
                 | InTheWay
+                | UnderLoad
                 | MeasuredWhileFitted
                 | DiscardedGoesBack
                 | WrongModel

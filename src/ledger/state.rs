@@ -125,6 +125,8 @@ pub(super) struct ToolState {
     pub since: Option<Span>,
     /// The part it is in.
     pub inside: Option<u32>,
+    /// The part that was let down on it, and where.
+    pub load: Option<(u32, Span)>,
 }
 
 impl PartState {

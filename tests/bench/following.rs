@@ -5,7 +5,7 @@ use cotter::model::Settings;
 use cotter::model::settings::Level;
 
 #[rustfmt::skip]
-const FOLLOWING: [&str; 59] = [
+const FOLLOWING: [&str; 60] = [
     "adapter-without-lever",
     "align-direction-missing",
     "align-past-maximum",
@@ -49,6 +49,7 @@ const FOLLOWING: [&str; 59] = [
     "reused-single-use",
     "reused-unchecked",
     "still-held",
+    "support-under-load",
     "surface-not-clean",
     "surface-not-dry",
     "tightened-without-wrench",

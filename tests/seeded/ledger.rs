@@ -25,6 +25,11 @@ pub const FAULTS: &[Fault] = &[
     Fault { name: "temporary tool left in", rules: &["left-in", "in-the-way"], seed: tool_left },
     Fault { name: "filling dropped", rules: &["left-drained"], seed: filling_dropped },
     Fault { name: "lowering dropped", rules: &["left-raised"], seed: lowering_dropped },
+    Fault {
+        name: "weight not taken before the stands come out",
+        rules: &["support-under-load"],
+        seed: weight_not_taken,
+    },
     Fault { name: "closing dropped", rules: &["left-open"], seed: closing_dropped },
     Fault {
         name: "unlocking dropped",
@@ -190,6 +195,15 @@ fn filling_dropped(lines: &Lines<'_>) -> Vec<String> {
     object_dropped(lines, |acts, index, object| {
         acts[index].verb() == "fill"
             && acts[..index].iter().any(|act| act.verb() == "drain" && names(act, object))
+    })
+}
+
+fn weight_not_taken(lines: &Lines<'_>) -> Vec<String> {
+    lines.changed(|_, line| {
+        let (raises, removes) = line.split_once("; ")?;
+        let is_pair =
+            raises.starts_with("raise ") && removes.starts_with("remove ") && removes.contains("stands");
+        is_pair.then(|| removes.to_owned())
     })
 }
 

@@ -205,6 +205,9 @@ fn whole(book: &mut Book<'_>, state: &mut State, work: &Work) {
     if does(Effect::ReleasesEnergy) && !does(Effect::ReleasesSupport) {
         state.released = state.released.or(Some(work.verb_span));
     }
+    if [Effect::Raises, Effect::Lifts, Effect::Supports].into_iter().any(does) {
+        tools::relieved(state, work);
+    }
     // To let power in again tries nothing yet.
     let runs = does(Effect::Starts) && !does(Effect::Restores);
     let looks = [Effect::Tests, Effect::Measures, Effect::Inspects, Effect::Checks, Effect::Turns];

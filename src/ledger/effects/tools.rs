@@ -1,4 +1,5 @@
 //! Temporary tools, and what the places of the work say.
+use crate::ledger::Kind;
 use crate::ledger::state::{Spot, State, spot};
 use crate::ledger::walk::Book;
 use crate::model::Name;
@@ -10,6 +11,10 @@ pub(super) fn tool(book: &mut Book<'_>, state: &mut State, work: &Work, object: 
     let Some(now) = state.tools.get_mut(id as usize) else { return };
     let count = object.count.unwrap_or(tool.count).max(1);
     if work.takes_off() || work.verb.does(Effect::Withdraws) {
+        if let Some((part, since)) = now.load.take() {
+            let breach = book.breach(Kind::UnderLoad, Name::Tool(id), object.word.span);
+            (breach.other, breach.since) = (Some(Name::Part(part)), Some(since));
+        }
         now.count = if object.count.is_some() { now.count.saturating_sub(count) } else { 0 };
         now.since = now.since.filter(|_| now.count > 0);
     } else if work.fits() || work.verb.does(Effect::Inserts) {
@@ -35,6 +40,12 @@ pub(super) fn places(book: &mut Book<'_>, state: &mut State, work: &Work) {
                 Some(Name::Tool(_)) if work.verb.does(Effect::Supports) => {
                     put_in(book, state, object);
                 }
+                Some(Name::Tool(id)) if work.verb.does(Effect::Lowers) => {
+                    let load = parts(work).next().map(|part| (part, work.verb_span));
+                    if let Some(now) = state.tools.get_mut(id as usize) {
+                        now.load = load;
+                    }
+                }
                 Some(Name::Part(id)) => {
                     if work.verb.does(Effect::Isolates) || work.verb.does(Effect::ShutsDown) {
                         if let Some(now) = state.parts.get_mut(id) {
@@ -55,6 +66,22 @@ pub(super) fn places(book: &mut Book<'_>, state: &mut State, work: &Work) {
             }
         }
     }
+}
+
+/// What takes the weight of a part takes it off the tools that it rested on.
+pub(super) fn relieved(state: &mut State, work: &Work) {
+    for part in parts(work) {
+        for now in &mut state.tools {
+            now.load = now.load.filter(|(on, _)| *on != part);
+        }
+    }
+}
+
+fn parts(work: &Work) -> impl Iterator<Item = u32> {
+    work.objects.iter().filter_map(|object| match object.name {
+        Some(Name::Part(id)) => Some(id),
+        _ => None,
+    })
 }
 
 fn put_in(book: &Book<'_>, state: &mut State, object: &Object) {

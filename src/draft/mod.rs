@@ -6,7 +6,7 @@ mod skeleton;
 mod write;
 
 pub use cautions::cautions;
-pub use skeleton::{Answers, Danger, Shop, quoted, skeleton};
+pub use skeleton::{Answers, Danger, Shop, skeleton};
 
 use crate::model::document::Section;
 use crate::model::verb::Effect;

@@ -8,6 +8,7 @@ use crate::model::fastener::wrench;
 use crate::model::quantity::{Dimension, Exact, Quantity};
 use crate::model::torque::{PassTarget, Torque, percent_of};
 use crate::model::{Declarations, Procedure, Register};
+use crate::syntax::quotes::quoted;
 use std::collections::BTreeSet;
 
 /// A step before it is put into words: the same place, machines and verb go into one line.
@@ -338,10 +339,6 @@ fn wrench_reads(value: &Quantity) -> bool {
 
 fn torque_is_oiled(torque: &Torque) -> bool {
     torque.condition.as_ref().is_some_and(|it| it.value == Condition::Oiled)
-}
-
-fn quoted(words: &str) -> String {
-    format!("\"{}\"", words.replace('\\', "\\\\").replace('"', "\\\""))
 }
 
 /// As `only:` says it; none where it is for all.

@@ -1,6 +1,6 @@
 //! The list as blocks: headings, items with their own lists, paragraphs. CommonMark decides what is which.
 use super::messages;
-use pulldown_cmark::{Event, Options, Parser, Tag, TagEnd};
+use pulldown_cmark::{CodeBlockKind, Event, Options, Parser, Tag, TagEnd};
 
 /// One piece of the list, in order. Texts are on one line.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,14 +19,18 @@ pub fn read(text: &str) -> Vec<Block> {
     let mut reader = Reader::default();
     let parser = Parser::new_ext(text, Options::empty());
     // The addresses of links by name stand in no text.
-    let named: Vec<String> = parser
+    let mut named: Vec<(usize, String)> = parser
         .reference_definitions()
         .iter()
-        .map(|(name, it)| format!("{name}: {}", named(&it.dest, it.title.as_deref().unwrap_or_default())))
+        .map(|(name, it)| {
+            let words = format!("{name}: {}", named(&it.dest, it.title.as_deref().unwrap_or_default()));
+            (it.span.start, words)
+        })
         .collect();
+    named.sort_unstable();
     parser.for_each(|event| reader.take(event));
     reader.end();
-    reader.blocks.extend(named.into_iter().map(Block::Paragraph));
+    reader.blocks.extend(named.into_iter().map(|(_, words)| Block::Paragraph(words)));
     reader.blocks
 }
 
@@ -86,6 +90,11 @@ impl Reader {
                 if self.depth == 1 {
                     self.blocks.push(Block::Item { text: String::new(), more: Vec::new() });
                 }
+            }
+            Tag::CodeBlock(CodeBlockKind::Fenced(words)) => {
+                self.end();
+                self.words.push_str(&words);
+                self.words.push(' ');
             }
             Tag::Paragraph | Tag::CodeBlock(_) | Tag::HtmlBlock | Tag::BlockQuote(_) => self.end(),
             Tag::Link { dest_url, title, .. } | Tag::Image { dest_url, title, .. } => {

@@ -1,4 +1,5 @@
 //! A sentence of the list as a line of the language, where it plainly is one: a verb, what it is done to, and with what.
+use super::messages;
 use super::things::{Sort, Things};
 use crate::model::quantity::{Dimension, Quantity, Unit};
 use crate::model::verb::{Need, Verb};
@@ -68,13 +69,13 @@ pub fn line(sentence: &str, things: &mut Things) -> Option<String> {
 fn read(sentence: &str, things: &mut Things) -> Option<String> {
     let plain = sentence.trim().trim_end_matches('.');
     let (verb, rest) = verb(plain)?;
-    if verb.name == "do" {
+    if verb.name == "do" || !messages::left_in(sentence).is_empty() {
         return None;
     }
     let (objects, tail) = name(rest);
     let (torque, tail) = match torque(tail).filter(|_| verb.tightens()) {
-        // A further turn or pass would be lost to whoever reads the torque alone.
-        Some(it) if it.after.contains(|c: char| c.is_ascii_digit()) => return None,
+        // A further turn, a number of passes or a bound would be lost to whoever reads the torque alone.
+        Some(it) if it.is_qualified() => return None,
         Some(it) => (Some(it.value), format!("{} {}", it.before, it.after)),
         None => (None, tail.to_owned()),
     };
@@ -166,6 +167,36 @@ struct Torque {
     value: String,
     before: String,
     after: String,
+}
+
+/// Words that make more of a value than a value, or less.
+const QUALIFIES: [&str; 16] = [
+    "least",
+    "most",
+    "more",
+    "less",
+    "than",
+    "max",
+    "maximum",
+    "min",
+    "minimum",
+    "about",
+    "approx",
+    "approximately",
+    "above",
+    "below",
+    "not",
+    "between",
+];
+
+impl Torque {
+    fn is_qualified(&self) -> bool {
+        let words = || self.before.split_whitespace().chain(self.after.split_whitespace());
+        let plain = |word: &str| word.trim_matches(|c: char| !c.is_alphanumeric()).to_lowercase();
+        words().any(|word| {
+            word.contains(|c: char| c.is_ascii_digit()) || QUALIFIES.contains(&plain(word).as_str())
+        })
+    }
 }
 
 /// `to 8 N·m`, `to 7 to 9 N·m`, `to 25 N·m (18 lb-ft)`: as the language writes it.

@@ -11,14 +11,21 @@ pub struct Warned<'a> {
     pub words: &'a str,
 }
 
-/// The message in a line that begins with a signal word in capitals, or with one and a colon.
+/// The message in a line that begins with a signal word in capitals, or with one and a sign behind it.
 pub fn read(line: &str) -> Option<Warned<'_>> {
     let end = line.find(|c: char| !c.is_ascii_alphabetic()).unwrap_or(line.len());
     let (word, rest) = line.split_at(end);
     let signal = Signal::from_word(&word.to_lowercase())?;
-    let marked = word.chars().all(|c| c.is_ascii_uppercase()) || rest.starts_with([':', '!']);
+    let parts = word.starts_with(|c: char| c.is_ascii_uppercase())
+        && (rest.starts_with('.') || rest.trim_start().starts_with(['-', '–', '—']));
+    let marked = word.chars().all(|c| c.is_ascii_uppercase()) || rest.starts_with([':', '!']) || parts;
     let words = rest.trim_start_matches([':', '!', '.', '-', '–', '—', ' ']);
     (marked && !words.is_empty()).then_some(Warned { signal, word, words })
+}
+
+/// Whether the line is nothing but a signal word.
+pub fn is_signal(line: &str) -> bool {
+    Signal::from_word(&line.trim_end_matches([':', '!', '.']).to_lowercase()).is_some()
 }
 
 /// A piece of a line: what is done, or what warns.
@@ -66,17 +73,20 @@ fn words(line: &str) -> impl Iterator<Item = (usize, &str)> {
 fn begins(line: &str, at: usize) -> bool {
     let (before, here) = line.split_at(at);
     let is_message = read(here).is_some_and(|it| it.word.starts_with(|c: char| c.is_ascii_uppercase()));
-    let is_sentence = before.trim_end().ends_with(['.', '!', '?', ';', '(']);
+    let is_sentence =
+        before.trim_end().ends_with(['.', '!', '?', ';', '(']) || !before.contains(char::is_alphanumeric);
     let rest = here.trim_start_matches(|c: char| c.is_ascii_alphabetic());
     at > 0 && is_message && (is_sentence || rest.starts_with([':', '!']))
 }
 
-/// Signal words in capitals, or before a colon, that stand in the words of a step or a note.
+/// Signal words in capitals, before a colon, or first, that stand in the words of a step or a note.
 pub fn left_in(line: &str) -> Vec<&str> {
     let warns = |word: &str| Signal::from_word(&word.to_lowercase()).is_some_and(|it| it != Signal::Note);
     let marked = |at: usize, word: &str| {
         let colon = line.get(at + word.len()..).is_some_and(|it| it.starts_with([':', '!']));
-        colon || word.chars().all(|c| c.is_ascii_uppercase())
+        // "Notice the wear" warns of nothing.
+        let first = at == 0 && !word.eq_ignore_ascii_case("notice");
+        colon || first || word.chars().all(|c| c.is_ascii_uppercase())
     };
     words(line).filter(|(at, word)| warns(word) && marked(*at, word)).map(|it| it.1).collect()
 }

@@ -78,7 +78,9 @@ impl Things {
         let name = words.join("-").to_lowercase();
         if let Some(&known) = self.by_name.get(single(&name)) {
             let known = self.all.get(known)?;
-            return (known.sort == sort).then(|| known.name.clone());
+            // Two of four is another set than the four.
+            let is_same = known.sort == sort && (count.is_none() || count == known.count);
+            return is_same.then(|| known.name.clone());
         }
         self.by_name.insert(single(&name).to_owned(), self.all.len());
         let mut text = words.join(" ");

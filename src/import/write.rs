@@ -3,6 +3,7 @@ use super::blocks::Block;
 use super::guess;
 use super::messages::{self, Piece};
 use super::things::{Sort, Thing, Things};
+use crate::syntax::quotes;
 use std::collections::HashSet;
 
 /// A source on its way, with the block that each line is from.
@@ -50,8 +51,18 @@ impl Draft {
         let title = title(blocks);
         let skipped = usize::from(title.is_some());
         let title = title.unwrap_or("Imported list");
-        for (at, block) in blocks.iter().enumerate().skip(skipped) {
+        let mut rest = blocks.iter().enumerate().skip(skipped).peekable();
+        while let Some((at, block)) = rest.next() {
             things.read_on(at);
+            // A signal word as a heading is of the words below it.
+            if let Block::Heading(word) = block
+                && messages::is_signal(word)
+                && let Some((_, Block::Paragraph(words))) =
+                    rest.next_if(|next| matches!(next.1, Block::Paragraph(_)))
+            {
+                draft.said(at, &format!("{word}: {words}"), plain.contains(&at));
+                continue;
+            }
             draft.block(at, block, plain.contains(&at), &mut things);
         }
         let of_none = |line: &str| (line.to_owned(), None);
@@ -89,10 +100,12 @@ impl Draft {
 
     fn block(&mut self, at: usize, block: &Block, plain: bool, things: &mut Things) {
         match block {
+            Block::Heading(title) if !plain && has_warning(title) => self.said(at, title, false),
             Block::Heading(title) => {
                 self.push(at, "");
                 self.push(at, format!("section {}", quoted(title)));
                 self.push(at, "");
+                self.in_words.push(title.clone());
             }
             Block::Paragraph(words) => self.said(at, words, plain),
             Block::Item { text, more } => self.item(at, text, more, plain, things),
@@ -140,6 +153,12 @@ impl Draft {
         };
         let text = work(text);
         let rest: Vec<String> = more.iter().map(|it| work(it)).filter(|it| !it.is_empty()).collect();
+        // A bracket or a sign that is left of a warning is no step.
+        let is_step = text.chars().any(char::is_alphanumeric) || text.contains(['.', '…']);
+        if !is_step && rest.is_empty() {
+            self.lines -= 1;
+            return;
+        }
         let typed = if plain || text.len() > LONGEST { None } else { guess::line(&text, things) };
         match typed {
             Some(line) => {
@@ -217,14 +236,17 @@ impl Draft {
 /// What the list is called: a heading before all, or one line before the first step.
 fn title(blocks: &[Block]) -> Option<&str> {
     match blocks {
-        [Block::Heading(title), ..] => Some(title),
+        [Block::Heading(title), ..] if !has_warning(title) && !messages::is_signal(title) => Some(title),
         [Block::Paragraph(line), Block::Item { .. }, ..] => {
             let is_sentence = line.ends_with(['.', '!', '?', ':']) || line.len() > LONGEST_TITLE;
-            let is_title = !is_sentence && messages::cut(line) == [Piece::Work(line)];
-            is_title.then_some(line)
+            (!is_sentence && !has_warning(line)).then_some(line)
         }
         _ => None,
     }
+}
+
+fn has_warning(line: &str) -> bool {
+    messages::cut(line).iter().any(|piece| matches!(piece, Piece::Warning(_)))
 }
 
 fn declared(thing: &Thing) -> String {
@@ -235,10 +257,7 @@ fn declared(thing: &Thing) -> String {
 
 /// The words as a text in quotes.
 pub fn quoted(words: &str) -> String {
-    // A backslash takes its next letter out of what is read, and at the end that is the quote.
-    let calm = calm(words).replace(['"', '“', '”', '„'], "'").replace('\\', "\\\\");
-    // Dots alone stand for words that are still to be written.
-    if calm.chars().any(char::is_alphanumeric) { format!("\"{calm}\"") } else { format!("\"({calm})\"") }
+    quotes::quoted(&calm(words))
 }
 
 /// The words without what would be read as a reference or a comment, and without what steers a terminal.

@@ -1,5 +1,6 @@
 //! What the workspace must know of a file before any is checked: its number and title, and the catalogues it names.
 use crate::source::{FileId, SourceFile};
+use crate::syntax::quotes::parted;
 use crate::syntax::{self, ast::Head};
 use serde::{Deserialize, Serialize};
 
@@ -28,7 +29,7 @@ pub fn of(text: &str) -> Outline {
     let mut outline = Outline { follows, pictures, ..Outline::default() };
     outline.read_header(text);
     for line in text.trim_start_matches('\u{feff}').lines() {
-        if !line.starts_with("procedure ") && !line.starts_with("use ") {
+        if !begins(line, PROCEDURE) && !begins(line, "use") {
             continue;
         }
         match head(line) {
@@ -51,23 +52,52 @@ fn pictures(text: &str) -> Vec<String> {
 }
 
 const FOLLOW: &str = "follow";
+const PROCEDURE: &str = "procedure";
 
-/// Wherever the word stands, as an action may stand behind others and in outcomes. What is no number calls nothing.
+/// Every word between one that calls and the end of its action, wherever it stands: an action may stand behind others, in
+/// outcomes, and on several lines. What is no number calls nothing.
 fn followed(text: &str) -> Vec<String> {
     let found = memchr::memmem::find_iter(text.as_bytes(), FOLLOW);
     let behind = found.filter_map(|at| text.get(at + FOLLOW.len()..));
-    let words = behind.filter(|text| text.starts_with([' ', '\t'])).filter_map(|text| {
-        let text = text.trim_start_matches([' ', '\t']);
-        text.split([' ', '\t', '\n', '\r', ';', ',', '"', '#']).next()
-    });
-    words.filter(|word| !word.is_empty()).map(str::to_owned).collect()
+    let called = behind.filter(|text| text.starts_with(|c: char| c.is_whitespace() || is_apart(c)));
+    called.flat_map(|text| words(action(text))).map(str::to_owned).collect()
+}
+
+/// Up to the end of the action: a line goes on behind a comma.
+fn action(text: &str) -> &str {
+    let mut end = 0;
+    for line in text.split_inclusive('\n') {
+        if let Some(at) = line.find(';') {
+            return text.get(..end + at).unwrap_or(text);
+        }
+        end += line.len();
+        let goes_on = line.split('#').next().unwrap_or(line).trim_end().ends_with(',');
+        if !goes_on {
+            break;
+        }
+    }
+    text.get(..end).unwrap_or(text)
+}
+
+/// Words, in quotes too: more than are called harm nothing.
+fn words(text: &str) -> impl Iterator<Item = &str> {
+    text.split(|c: char| c.is_whitespace() || is_apart(c)).filter(|word| !word.is_empty())
+}
+
+fn is_apart(c: char) -> bool {
+    matches!(c, ';' | ',' | '"' | '“' | '”' | '#')
+}
+
+/// Whether the statement of that keyword begins the line.
+fn begins(line: &str, keyword: &str) -> bool {
+    line.strip_prefix(keyword).is_some_and(|rest| rest.starts_with([' ', '\t']))
 }
 
 impl Outline {
     /// The lines of the header that tell of other procedures. Comments may stand above it and in it, at the margin too.
     fn read_header(&mut self, text: &str) {
         let lines = text.trim_start_matches('\u{feff}').lines();
-        let behind = lines.skip_while(|line| !line.starts_with("procedure ")).skip(1);
+        let behind = lines.skip_while(|line| !begins(line, PROCEDURE)).skip(1);
         let header = behind
             .take_while(|line| line.starts_with([' ', '\t', '\r', '#']) || line.is_empty())
             .filter(|line| !line.trim_start().starts_with('#'));
@@ -82,11 +112,12 @@ impl Outline {
                 key = before;
             }
             if key == "afterwards" && self.afterwards.is_none() {
-                self.afterwards = numbers(value).find(|word| word != "none");
+                let outside = parted(value).outside;
+                self.afterwards = words(&outside).find(|word| *word != "none").map(str::to_owned);
             }
             match key {
-                "requires" | "afterwards" => self.around.extend(numbers(value)),
-                "leaves" => value.split('"').skip(1).step_by(2).for_each(|state| self.leave(state)),
+                "requires" | "afterwards" => self.around.extend(words(value).map(str::to_owned)),
+                "leaves" => parted(value).texts.iter().for_each(|state| self.leave(state)),
                 _ => {}
             }
         }
@@ -98,12 +129,6 @@ impl Outline {
         }
         self.leaves.push_str(state);
     }
-}
-
-/// Every second stretch between quotes is the state it brings.
-fn numbers(calls: &str) -> impl Iterator<Item = String> {
-    let bare = calls.split('"').step_by(2).flat_map(|it| it.split([' ', ';', ',', '\r', '\t', '#']));
-    bare.filter(|word| !word.is_empty()).map(str::to_owned)
 }
 
 fn head(line: &str) -> Option<Head> {

@@ -11,6 +11,7 @@ use crate::model::{Document, Settings, Surroundings};
 use crate::report::{Finding, Severity};
 use crate::source::{FileId, SourceFile};
 use crate::syntax;
+use crate::syntax::quotes::quoted;
 use crate::workspace::settings::FILE_NAME;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
@@ -94,7 +95,7 @@ impl Desk {
         match about {
             About::Number => self.answers.number = self.number(answer)?,
             About::Title => {
-                let kept = self.read(&draft::quoted(answer), "")?;
+                let kept = self.read(&quoted(answer), "")?;
                 same(kept.procedure().map(|it| it.title.as_str()), answer)?;
                 self.answers.title = answer.to_owned();
             }

@@ -7,6 +7,7 @@ use crate::model::Document;
 use crate::model::document::Standing;
 use crate::model::fastener::wrench;
 use crate::model::quantity::{Exact, Quantity};
+use crate::syntax::quotes::quoted;
 use examples::{COVER, Example};
 
 pub use examples::Danger;
@@ -72,12 +73,6 @@ fn covers(had: Brought, danger: Danger) -> bool {
         Danger::Hot => had.cold,
         Danger::Raised => had.raised,
     }
-}
-
-/// A title as it is written in quotes.
-#[must_use]
-pub fn quoted(words: &str) -> String {
-    format!("\"{}\"", words.replace('\\', "\\\\").replace('"', "\\\""))
 }
 
 fn head(answers: &Answers, shop: &Shop<'_>) -> String {

@@ -4,6 +4,7 @@ use crate::model::slip::Slip;
 use crate::source::{Span, Text, WordMap};
 use crate::syntax::Entry;
 use crate::syntax::ast::{self, DetailValue, Head, PhraseKind, Statement, Tree};
+use crate::syntax::quotes::parted;
 use compact_str::CompactString;
 
 /// Labels of the file, each with the number of its step and the place it is given at.
@@ -91,7 +92,7 @@ impl Resolver<'_> {
     /// A step that could not be read still gives its label, so that what leads to it is not a second fault.
     fn rescue_labels(&mut self, statement: &Statement, step: u32) {
         let line = self.source.slice(statement.span);
-        let bare: String = line.split('"').step_by(2).collect::<Vec<_>>().join(" ");
+        let bare = parted(line).outside;
         let mut words = bare.split_whitespace();
         while let Some(word) = words.next() {
             if word == "as"

@@ -51,6 +51,67 @@ fn picture(colour: &str) -> String {
     )
 }
 
+/// What calls a procedure, in every form that is read as a call.
+const CALLS: [&str; 5] = [
+    "follow FW-B",
+    "follow the FW-B",
+    "follow \"Fill the pump; then vent\" FW-B",
+    "clean cover; follow FW-B, \n    \"Fill the pump\"",
+    "follow \"a \\\"sign\\\"\" FW-B",
+];
+
+/// However a procedure is called, whoever calls it is looked at again when that one changes.
+#[test]
+fn every_form_of_a_call_counts() {
+    for call in CALLS {
+        let shop = shop();
+        shop.write("c.cotter", procedure("FW-C", PLAIN, &format!("{COVER}{call}\n")));
+        agree(&shop, call);
+        swap(&shop, "b.cotter", "Title of FW-B", "Other of FW-B");
+        agree(&shop, &format!("{call}, and another title"));
+        swap(&shop, "b.cotter", "procedure FW-B", "procedure FW-X");
+        agree(&shop, &format!("{call}, and another number"));
+    }
+    for (from, call) in [
+        ("requires:   none", "requires:   FW-D \"the 6\\\" pipe is dry\"; FW-B \"cover clean\""),
+        ("afterwards: none", "afterwards: FW-D “the \"pipe\" is dry”; FW-B \"cover clean\""),
+    ] {
+        let shop = shop();
+        shop.write("c.cotter", procedure("FW-C", &PLAIN.replace(from, call), COVER));
+        agree(&shop, call);
+        swap(&shop, "b.cotter", "procedure FW-B", "procedure FW-X");
+        agree(&shop, &format!("{call}, and another number"));
+    }
+}
+
+/// The parser takes a tab for a blank.
+#[test]
+fn a_tab_behind_a_keyword_is_a_blank() {
+    let shop = shop();
+    shop.write("b.cotter", shop.read("b.cotter").replace("procedure FW-B", "procedure\tFW-B"));
+    shop.write("a.cotter", shop.read("a.cotter").replace("use \"", "use\t\""));
+    let run = shop.run(&["check"]);
+    assert_eq!(run.code, 0, "{}{}", run.stdout, run.stderr);
+    agree(&shop, "tabs");
+    assert!(shop.path("out/FW-B/bench.html").exists());
+}
+
+/// A catalogue that is no source of the workspace keeps nothing of those that use it, and all of the others.
+#[test]
+fn a_catalogue_that_is_ignored_costs_its_users_alone() {
+    let shop = shop();
+    shop.write(".gitignore", "/vendor\n");
+    shop.write("vendor/other.cotter", "catalogue \"Other\"\n\nparts\n    pin \"Pin\"\n");
+    shop.write(
+        "b.cotter",
+        shop.read("b.cotter").replace("tools none", "use \"vendor/other.cotter\"\n\ntools none"),
+    );
+    agree(&shop, "an ignored catalogue");
+    shop.write("vendor/other.cotter", "catalogue \"Other\"\n\nparts\n    cover \"Cover\"\n");
+    agree(&shop, "a change of it");
+    assert!(!store_paths(&shop).is_empty(), "of the others something is kept");
+}
+
 /// Runs it with a store, and without.
 fn both(shop: &Workspace, arguments: &[&str]) -> (Run, Run) {
     let folder = shop.path("store");
@@ -124,6 +185,9 @@ const EVENTS: &[Event] = &[
         let (here, away) = (shop.path("b.cotter"), shop.path("b.away"));
         let (from, to) = if here.exists() { (here, away) } else { (away, here) };
         std::fs::rename(from, to).unwrap();
+    }),
+    ("a number that differs in case alone", |shop| {
+        swap(shop, "a.cotter", "procedure FW-A", "procedure fw-b")
     }),
     ("two files changed round", |shop| {
         let (one, other) = (shop.read("c.cotter"), shop.read("d.cotter"));

@@ -77,7 +77,7 @@ impl Linked for Pages<'_> {
 
 /// For each number, whatever its case, the file that may write its sheets: the first by name. Two folders that
 /// differ in case alone are one folder on some computers.
-fn owners(workspace: &Workspace) -> HashMap<String, String> {
+pub fn owners(workspace: &Workspace) -> HashMap<String, String> {
     let mut owners: HashMap<String, String> = HashMap::new();
     for number in workspace.register.numbers() {
         for entry in workspace.register.find(number) {

@@ -1,4 +1,5 @@
 //! Which sheets of an earlier build still stand: made from the same sources in the same way, and not touched since.
+use super::linked::owners;
 use super::publish::{INDEX, Output, Written, folder_name};
 use super::workspace::Survey;
 use super::workspace::store::{Digest, Kept, Seen};
@@ -42,20 +43,26 @@ struct List {
 pub struct KnownSheets {
     kept: Kept<Sheets>,
     manner: Digest,
+    /// Before any sheet was looked at.
+    started: SystemTime,
 }
 
 impl KnownSheets {
     /// `manner`: how sheets are asked for, in any words that differ where they do.
     pub fn open(folder: &Path, output: &Output, manner: &str) -> KnownSheets {
+        let started = SystemTime::now();
         let kept = Kept::open(folder, &output.folder, "sheets");
-        KnownSheets { kept, manner: Digest::of(manner.as_bytes()) }
+        KnownSheets { kept, manner: Digest::of(manner.as_bytes()), started }
     }
 
-    /// The procedures whose sheets need not be made, with what was made of them.
+    /// The procedures whose sheets need not be made, with what was made of them. No other file claims their folders.
     pub fn standing(&self, survey: &Survey, output: &Output) -> HashMap<FileId, Made> {
+        let owners = owners(survey.workspace());
         let stands = |&id: &FileId| {
-            let made = self.kept.value.procedures.get(survey.workspace().name(id))?;
+            let name = survey.workspace().name(id);
+            let made = self.kept.value.procedures.get(name)?;
             let same = survey.known().is_clean(id)
+                && owners.get(&made.entry.number.to_ascii_lowercase()).is_some_and(|owner| owner == name)
                 && survey.known().key(id) == Some(made.key)
                 && made.manner == self.manner
                 && output.has_folder(&made.entry.number)
@@ -84,7 +91,7 @@ impl KnownSheets {
 
     /// Keeps what now stands for later builds; what is known of other files stays where only some were asked for.
     pub fn save(mut self, made: BTreeMap<String, Made>, list: Option<(Digest, Seen)>, is_whole: bool) {
-        let now = SystemTime::now();
+        let now = self.started;
         let settled = |mut made: Made| {
             made.files.iter_mut().for_each(|(_, seen)| *seen = seen.settled(now));
             made

@@ -241,11 +241,11 @@ impl Workspace {
         if let Some(text) = self.open.get(&path) {
             return Ok(Arc::clone(text));
         }
-        let text = files::read_inside(&self.root, &path, shown)?;
+        let text = files::read_inside(&self.root, &path, shown);
         if let Some(watch) = &self.watch {
-            watch.source(self.id(name), &text);
+            watch.source(self.id(name), text.as_deref().ok());
         }
-        Ok(Arc::from(text))
+        Ok(Arc::from(text?))
     }
 
     /// Writes a file of the workspace anew, as [`files::save`] does.

@@ -11,12 +11,13 @@ use std::collections::{HashMap, HashSet};
 
 /// Enters it in the register for each number that is called.
 pub fn take_in(workspace: &mut Workspace, outlines: &[Outline]) {
+    let is_number = |word: &&String| !workspace.register.find(word).is_empty();
     let follows: HashMap<String, Vec<String>> = workspace
         .names()
         .iter()
         .zip(outlines)
         .filter(|(_, outline)| outline.procedure.is_some())
-        .map(|(name, outline)| (name.clone(), outline.follows.clone()))
+        .map(|(name, outline)| (name.clone(), outline.follows.iter().filter(is_number).cloned().collect()))
         .collect();
     let around = outlines.iter().flat_map(|outline| &outline.around);
     let mut wanted: Vec<&String> = follows.values().flatten().chain(around).collect();

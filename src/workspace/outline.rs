@@ -54,38 +54,41 @@ fn pictures(text: &str) -> Vec<String> {
 const FOLLOW: &str = "follow";
 const PROCEDURE: &str = "procedure";
 
-/// Every word between one that calls and the end of its action, wherever it stands: an action may stand behind others, in
-/// outcomes, and on several lines. What is no number calls nothing.
+/// Every name between the word that calls and the end of its action, wherever it stands: an action may stand behind others,
+/// in outcomes, and on several lines. What is no number calls nothing.
 fn followed(text: &str) -> Vec<String> {
     let found = memchr::memmem::find_iter(text.as_bytes(), FOLLOW);
     let behind = found.filter_map(|at| text.get(at + FOLLOW.len()..));
-    let called = behind.filter(|text| text.starts_with(|c: char| c.is_whitespace() || is_apart(c)));
-    called.flat_map(|text| words(action(text))).map(str::to_owned).collect()
+    let behind =
+        behind.filter(|text| text.starts_with(|c: char| c.is_whitespace() || is_apart(c) || is_quote(c)));
+    behind.flat_map(named).collect()
 }
 
-/// Up to the end of the action: a line goes on behind a comma.
-fn action(text: &str) -> &str {
-    let mut end = 0;
-    for line in text.split_inclusive('\n') {
-        if let Some(at) = line.find(';') {
-            return text.get(..end + at).unwrap_or(text);
-        }
-        end += line.len();
-        let goes_on = line.split('#').next().unwrap_or(line).trim_end().ends_with(',');
-        if !goes_on {
+/// The words outside of quotes up to the end of the action; a line goes on behind a comma.
+fn named(action: &str) -> Vec<String> {
+    let mut named = Vec::new();
+    for line in action.lines() {
+        let outside = parted(line).outside;
+        let plain = outside.split('#').next().unwrap_or_default();
+        let mut actions = plain.split(';');
+        named.extend(words(actions.next().unwrap_or_default()).map(str::to_owned));
+        if actions.next().is_some() || !plain.trim_end().ends_with(',') {
             break;
         }
     }
-    text.get(..end).unwrap_or(text)
+    named
 }
 
-/// Words, in quotes too: more than are called harm nothing.
 fn words(text: &str) -> impl Iterator<Item = &str> {
     text.split(|c: char| c.is_whitespace() || is_apart(c)).filter(|word| !word.is_empty())
 }
 
 fn is_apart(c: char) -> bool {
-    matches!(c, ';' | ',' | '"' | '“' | '”' | '#')
+    matches!(c, ';' | ',' | '#')
+}
+
+fn is_quote(c: char) -> bool {
+    matches!(c, '"' | '“')
 }
 
 /// Whether the statement of that keyword begins the line.
@@ -111,13 +114,14 @@ impl Outline {
             if starts {
                 key = before;
             }
+            let value = parted(value);
+            let named = || words(&value.outside).map(str::to_owned);
             if key == "afterwards" && self.afterwards.is_none() {
-                let outside = parted(value).outside;
-                self.afterwards = words(&outside).find(|word| *word != "none").map(str::to_owned);
+                self.afterwards = named().find(|word| word != "none");
             }
             match key {
-                "requires" | "afterwards" => self.around.extend(words(value).map(str::to_owned)),
-                "leaves" => parted(value).texts.iter().for_each(|state| self.leave(state)),
+                "requires" | "afterwards" => self.around.extend(named()),
+                "leaves" => value.texts.iter().for_each(|state| self.leave(state)),
                 _ => {}
             }
         }

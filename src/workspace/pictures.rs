@@ -10,12 +10,11 @@ use std::io::Read;
 pub fn want(pictures: &mut Pictures, workspace: &Workspace, from: &str, written: &str) {
     let Ok(path) = join(from, written) else { return };
     if !pictures.contains(&path) {
-        let picture = read(workspace, &path).and_then(|bytes| {
-            if let Some(watch) = &workspace.watch {
-                watch.picture(&path, &bytes);
-            }
-            Picture::read(&bytes, largest(workspace))
-        });
+        let bytes = read(workspace, &path);
+        if let Some(watch) = &workspace.watch {
+            watch.picture(&path, bytes.as_deref().ok());
+        }
+        let picture = bytes.and_then(|bytes| Picture::read(&bytes, largest(workspace)));
         pictures.add(path, picture);
     }
 }

@@ -6,7 +6,7 @@ use super::{Asked, Ground, OpenTexts, Reach, Selection, Workspace, files, outlin
 use crate::source::FileId;
 use rayon::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::SystemTime;
 
@@ -26,6 +26,8 @@ pub struct Known {
     keys: Vec<Option<Digest>>,
     /// Whether later runs would know more than is kept.
     is_new: bool,
+    /// Before anything was looked at.
+    started: SystemTime,
 }
 
 /// The digests of what was seen at the start of a run: whatever is read again must be the same.
@@ -37,19 +39,23 @@ pub struct Watch {
 }
 
 impl Watch {
-    /// Holds what was read of a source against what was seen of it.
-    pub fn source(&self, id: Option<FileId>, text: &str) {
-        let seen = id.and_then(|id| self.sources.get(id.0 as usize).copied().flatten());
-        self.hold(seen, text.as_bytes());
+    /// Holds what was read of a source, none where it could not be, against what was seen of it. Nothing is kept of what
+    /// draws on a file without an id.
+    pub fn source(&self, id: Option<FileId>, text: Option<&str>) {
+        if let Some(seen) = id.and_then(|id| self.sources.get(id.0 as usize)) {
+            self.hold(*seen, text.map(str::as_bytes));
+        }
     }
 
     /// The same for a picture, relative to the workspace.
-    pub fn picture(&self, path: &str, bytes: &[u8]) {
-        self.hold(self.pictures.get(path).copied().flatten(), bytes);
+    pub fn picture(&self, path: &str, bytes: Option<&[u8]>) {
+        if let Some(seen) = self.pictures.get(path) {
+            self.hold(*seen, bytes);
+        }
     }
 
-    fn hold(&self, seen: Option<Digest>, bytes: &[u8]) {
-        if seen != Some(Digest::of(bytes)) {
+    fn hold(&self, seen: Option<Digest>, bytes: Option<&[u8]>) {
+        if seen != bytes.map(Digest::of) {
             self.torn.store(true, Ordering::Relaxed);
         }
     }
@@ -129,13 +135,16 @@ impl Survey {
 
 impl Known {
     fn of(workspace: &Workspace, mut kept: Kept<Records>) -> Known {
+        let started = SystemTime::now();
+        let outside = Outside::of(workspace);
         let old = std::mem::take(&mut kept.value.sources);
         let known_before = old.len();
         // Both are sorted.
         let mut old = old.into_iter().peekable();
         let mut before = |name: &String| {
             while old.next_if(|(earlier, _)| earlier < name).is_some() {}
-            old.next_if(|(same, _)| same == name).map(|(_, record)| record)
+            let record = old.next_if(|(same, _)| same == name).map(|(_, record)| record);
+            record.filter(|_| !outside.holds(name))
         };
         let names: Vec<_> = workspace.names.iter().map(|name| (name, before(name))).collect();
         let looked_up: Vec<_> =
@@ -143,7 +152,7 @@ impl Known {
         let is_new =
             looked_up.iter().any(|it| it.as_ref().is_none_or(|it| it.1)) || known_before != looked_up.len();
         let records = looked_up.into_iter().map(|it| it.map(|it| it.0)).collect();
-        Known { kept, records, pictures: BTreeMap::new(), keys: Vec::new(), is_new }
+        Known { kept, records, pictures: BTreeMap::new(), keys: Vec::new(), is_new, started }
     }
 
     fn look_at_pictures(&mut self, workspace: &Workspace, needs: &[Needs]) {
@@ -152,7 +161,8 @@ impl Known {
         let seen = |name: &&String| {
             let path = workspace.path(name);
             let (stamp, before) = (Stamp::of(&path), old.get(*name));
-            match before.filter(|before| before.is_stamped(stamp)) {
+            let is_inside = !files::leads_out(&workspace.root, &path);
+            match before.filter(|before| is_inside && before.is_stamped(stamp)) {
                 Some(before) => Some(*before),
                 None => pictures::bytes(workspace, name).map(|bytes| Seen::new(stamp, &bytes)),
             }
@@ -215,7 +225,7 @@ impl Known {
         if !self.is_new {
             return true;
         }
-        let now = SystemTime::now();
+        let now = self.started;
         let sources = workspace.names.iter().zip(self.records).filter_map(|(name, record)| {
             let record = record?;
             Some((name.clone(), Record { seen: record.seen.settled(now), ..record }))
@@ -224,6 +234,22 @@ impl Known {
         self.kept.value = Records { sources: sources.collect(), pictures: pictures.collect() };
         self.kept.save();
         true
+    }
+}
+
+/// Folders of the workspace that are links out of it: what lies there keeps its stamps, and must not be shown.
+struct Outside(BTreeSet<PathBuf>);
+
+impl Outside {
+    fn of(workspace: &Workspace) -> Outside {
+        let folders: BTreeSet<&Path> =
+            workspace.names.iter().filter_map(|name| Path::new(name).parent()).collect();
+        let leads_out = |folder: &&Path| files::leads_out(&workspace.root, &workspace.root.join(folder));
+        Outside(folders.into_iter().filter(leads_out).map(Path::to_path_buf).collect())
+    }
+
+    fn holds(&self, name: &str) -> bool {
+        !self.0.is_empty() && Path::new(name).parent().is_some_and(|folder| self.0.contains(folder))
     }
 }
 

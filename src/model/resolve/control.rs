@@ -14,11 +14,13 @@ const A_STEP: &str = "a labelled step";
 /// The phrases of a line, taken one by one; what is left has no use.
 pub(super) struct Phrases<'t> {
     left: Vec<&'t Phrase>,
+    /// Names behind the one that there is room for.
+    more: Vec<&'t Object>,
 }
 
 impl<'t> Phrases<'t> {
     pub(super) fn of(written: &'t ast::Action) -> Phrases<'t> {
-        Phrases { left: written.phrases.iter().collect() }
+        Phrases { left: written.phrases.iter().collect(), more: Vec::new() }
     }
 
     fn take<T>(&mut self, pick: impl Fn(&'t Phrase) -> Option<T>) -> Option<T> {
@@ -31,9 +33,11 @@ impl<'t> Phrases<'t> {
         self.take(objects_of)
     }
 
-    /// One bare word, as a role, a number or a label.
+    /// One bare word, as a role, a number or a label; there is room for no other beside it.
     fn word(&mut self) -> Option<&'t Text> {
-        self.objects().and_then(|objects| objects.first()).map(|object| &object.name)
+        let (first, more) = self.objects()?.split_first()?;
+        self.more.extend(more);
+        Some(&first.name)
     }
 
     pub(super) fn text(&mut self) -> Option<Text> {
@@ -126,6 +130,10 @@ impl Resolver<'_> {
         for phrase in &phrases.left {
             let given = given(&phrase.kind);
             self.slip(Slip::UnusedRole { verb: written.verb.clone(), span: phrase.span, given });
+        }
+        for object in &phrases.more {
+            let (verb, span) = (written.verb.clone(), object.name.span);
+            self.slip(Slip::UnusedRole { verb, span, given: "a second name" });
         }
     }
 

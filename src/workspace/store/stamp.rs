@@ -13,6 +13,7 @@ pub struct Stamp {
     /// The same of the entry itself, which only the system sets.
     changed: (i64, i64),
     inode: u64,
+    device: u64,
 }
 
 /// Coarse file systems and clocks that go apart: younger stamps are not trusted.
@@ -33,6 +34,7 @@ impl Stamp {
             modified: (meta.mtime(), meta.mtime_nsec()),
             changed: (meta.ctime(), meta.ctime_nsec()),
             inode: meta.ino(),
+            device: meta.dev(),
         })
     }
 

@@ -76,11 +76,14 @@ fn two_versions_of_a_crate_are_listed_with_their_reason() {
 #[test]
 fn every_package_is_from_the_one_registry() {
     let allowed = texts(&table(".deny.toml")["sources"]["allow-registry"]);
-    for package in table("Cargo.lock")["package"].as_array().unwrap() {
-        let name = package["name"].as_str().unwrap();
-        let source = package.get("source").and_then(|it| it.as_str());
-        let registry = source.and_then(|it| it.strip_prefix("registry+"));
-        assert!(name == "cotter" || registry.is_some_and(|it| allowed.contains(it)), "{name}: {source:?}");
+    for lock in ["Cargo.lock", "tests/fuzz/Cargo.lock"].map(table) {
+        for package in lock["package"].as_array().unwrap() {
+            let name = package["name"].as_str().unwrap();
+            let source = package.get("source").and_then(|it| it.as_str());
+            let registry = source.and_then(|it| it.strip_prefix("registry+"));
+            let is_own = ["cotter", "cotter-fuzz"].contains(&name);
+            assert!(is_own || registry.is_some_and(|it| allowed.contains(it)), "{name}: {source:?}");
+        }
     }
 }
 
@@ -98,13 +101,20 @@ fn reasons() -> Vec<(String, String)> {
         .collect()
 }
 
+/// The crates of every table of dependencies, those for one kind of machine too.
+fn dependencies(manifest: &toml::Table) -> Vec<&String> {
+    let own = manifest.iter().filter(|(key, _)| key.ends_with("dependencies"));
+    let of_targets = manifest.get("target").and_then(toml::Value::as_table).into_iter().flatten();
+    let of_target = of_targets.filter_map(|(_, it)| it.as_table()).flat_map(dependencies);
+    own.filter_map(|(_, it)| it.as_table()).flat_map(|it| it.keys()).chain(of_target).collect()
+}
+
 #[test]
 fn every_direct_dependency_has_one_reason() {
     let manifest = table("Cargo.toml");
-    let on_unix = manifest["target"]["cfg(unix)"]["dev-dependencies"].as_table().unwrap();
-    let tables = ["dependencies", "dev-dependencies"].map(|it| manifest[it].as_table().unwrap());
-    let mut direct: Vec<&String> = tables.into_iter().chain([on_unix]).flat_map(|it| it.keys()).collect();
+    let mut direct: Vec<&String> = dependencies(&manifest);
     direct.sort();
+    direct.dedup();
     let reasons = reasons();
     assert!(reasons.iter().all(|(_, why)| why.split_whitespace().count() >= 3), "{reasons:?}");
     let mut named: Vec<&String> = reasons.iter().map(|(name, _)| name).collect();

@@ -83,6 +83,11 @@ fn read(sentence: &str, things: &mut Things) -> Option<String> {
     if marks(objects) || marks(&tail) || does_more(rest) || objects.split(' ').any(|it| WAYS.contains(&it)) {
         return None;
     }
+    // A word that goes on the action is no name, whatever sign stands behind it.
+    let is_preposition = |word: &str| ENDS.contains(&word.trim_end_matches(',').to_lowercase().as_str());
+    if objects.split(' ').any(is_preposition) {
+        return None;
+    }
     let names = names(things, objects)?;
     if names.is_empty() || verb.objects == Need::Refused {
         return None;

@@ -43,7 +43,7 @@ pub enum ImportError {
     NoSteps,
 }
 
-/// How often what does not resolve is put back into words; each time all of it is.
+/// How often what does not resolve is put back into words, before the whole list is.
 const TRIES: usize = 6;
 
 /// Makes a source of a list.
@@ -68,6 +68,9 @@ pub fn import(text: &str, number: &str) -> Result<Imported, ImportError> {
         }
         plain.extend(refused);
         draft = Draft::of(&blocks, number, &plain);
+    }
+    if !refused(&draft).is_empty() {
+        draft = Draft::of(&blocks, number, &(0..blocks.len()).collect());
     }
     Ok(Imported {
         lines: draft.lines,

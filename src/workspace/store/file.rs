@@ -46,4 +46,5 @@ pub fn write<T: Serialize>(path: &Path, value: &T) {
     let written = path.parent().map_or(Ok(()), std::fs::create_dir_all);
     // Nothing is lost with it but time.
     let _ = written.and_then(|()| files::write(path, &bytes));
+    path.parent().into_iter().for_each(files::clear_unfinished);
 }

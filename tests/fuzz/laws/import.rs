@@ -1,4 +1,4 @@
-//! A list of steps: what is made of it can be read, resolves, and is laid out so that the formatter keeps its meaning.
+//! A list of steps: what is made of it can be read.
 use super::shop::alone;
 use cotter::import::import as imported;
 use cotter::syntax::parse;

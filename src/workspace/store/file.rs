@@ -41,8 +41,10 @@ const LARGEST: u64 = 1 << 30;
 
 /// Where it cannot be written, the next run looks again.
 pub fn write<T: Serialize>(path: &Path, value: &T) {
-    let Ok(rest) = postcard::to_stdvec(&(PROGRAM, value)) else { return };
-    let bytes = [Digest::of(&rest).bytes().as_slice(), &rest].concat();
+    // A store of a large shop is large: its digest is put into the same bytes.
+    let Ok(mut bytes) = postcard::to_stdvec(&(Digest::default(), PROGRAM, value)) else { return };
+    let Some((digest, rest)) = bytes.split_at_mut_checked(Digest::default().bytes().len()) else { return };
+    digest.copy_from_slice(Digest::of(rest).bytes());
     let written = path.parent().map_or(Ok(()), std::fs::create_dir_all);
     // Nothing is lost with it but time.
     let _ = written.and_then(|()| files::write(path, &bytes));

@@ -165,6 +165,8 @@ fn what_is_understood_is_counted_and_what_is_not_is_named() {
     let Imported { lines, typed, left_in_words, .. } = import(&list("cover-gasket.txt"), "DRAFT-1").unwrap();
     assert_eq!((lines, typed), (8, 6));
     assert_eq!(left_in_words, ["5 min"]);
+    let both = import("1. Go on, 45-50 N·m (33-37 lb-ft) is right.", "X-1").unwrap();
+    assert_eq!(both.left_in_words, ["45-50 N·m", "33-37 lb-ft"]);
     let generator = import(&list("generator.md"), "DRAFT-1").unwrap();
     assert_eq!(generator.without_class, 1, "nobody can tell what the gap does");
     assert!(generator.source.contains("danger electric-shock\n    hazard: The terminals are live at up to 400 V.\n    avoid:  Prove them dead first."));
@@ -251,7 +253,7 @@ fn a_list_gives_one_source() {
 #[test]
 fn a_backslash_is_a_letter_as_any_other() {
     assert_eq!(step("Look behind C:\\"), "do \"Look behind C:\\\\\"");
-    assert_eq!(cotter::syntax::quotes::quoted("a \"b\\"), "\"a \\\"b\\\\\"");
+    assert_eq!(cotter::source::quotes::quoted("a \"b\\"), "\"a \\\"b\\\\\"");
 }
 
 #[test]

@@ -8,7 +8,7 @@ use crate::model::fastener::wrench;
 use crate::model::quantity::{Dimension, Exact, Quantity};
 use crate::model::torque::{PassTarget, Torque, percent_of};
 use crate::model::{Declarations, Procedure, Register};
-use crate::syntax::quotes::quoted;
+use crate::source::quotes::quoted;
 use std::collections::BTreeSet;
 
 /// A step before it is put into words: the same place, machines and verb go into one line.

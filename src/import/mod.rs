@@ -100,9 +100,12 @@ fn refused(draft: &Draft) -> HashSet<usize> {
 /// Every number with a unit that stands in the words.
 fn amounts(words: &str) -> Vec<String> {
     let tokens: Vec<&str> = words.split_whitespace().collect();
-    let is_number = |word: &str| word.starts_with(|c: char| c.is_ascii_digit());
     let pairs = tokens.windows(2).filter_map(|pair| match pair {
-        [number, unit] if is_number(number) => {
+        [number, unit] => {
+            let number = number.trim_start_matches('(');
+            if !number.starts_with(|c: char| c.is_ascii_digit()) {
+                return None;
+            }
             let unit = unit.trim_end_matches(['.', ',', ';', ')', ':']);
             Unit::find(unit).map(|_| format!("{number} {unit}"))
         }

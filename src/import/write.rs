@@ -3,7 +3,7 @@ use super::blocks::Block;
 use super::guess;
 use super::messages::{self, Piece};
 use super::things::{Sort, Thing, Things};
-use crate::syntax::quotes;
+use crate::source::quotes;
 use std::collections::HashSet;
 
 /// A source on its way, with the block that each line is from.

@@ -1,6 +1,7 @@
 //! Text, places in it, lines and columns. Knows nothing of the language.
 mod excerpt;
 mod free_text;
+pub mod quotes;
 mod words;
 
 pub use excerpt::Excerpt;

@@ -6,7 +6,6 @@ mod details;
 mod lines;
 mod parse;
 mod print;
-pub mod quotes;
 mod read;
 mod stepwise;
 mod unreadable;

@@ -1,6 +1,6 @@
 //! What the workspace must know of a file before any is checked: its number and title, and the catalogues it names.
+use crate::source::quotes::parted;
 use crate::source::{FileId, SourceFile};
-use crate::syntax::quotes::parted;
 use crate::syntax::{self, ast::Head};
 use serde::{Deserialize, Serialize};
 

@@ -7,7 +7,7 @@ use crate::model::Document;
 use crate::model::document::Standing;
 use crate::model::fastener::wrench;
 use crate::model::quantity::{Exact, Quantity};
-use crate::syntax::quotes::quoted;
+use crate::source::quotes::quoted;
 use examples::{COVER, Example};
 
 pub use examples::Danger;

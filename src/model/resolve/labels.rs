@@ -1,10 +1,10 @@
 //! Labels of steps: which step each leads to. They share one namespace with declared names.
 use super::Resolver;
 use crate::model::slip::Slip;
+use crate::source::quotes::parted;
 use crate::source::{Span, Text, WordMap};
 use crate::syntax::Entry;
 use crate::syntax::ast::{self, DetailValue, Head, PhraseKind, Statement, Tree};
-use crate::syntax::quotes::parted;
 use compact_str::CompactString;
 
 /// Labels of the file, each with the number of its step and the place it is given at.

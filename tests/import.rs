@@ -114,6 +114,20 @@ fn a_signal_word_that_begins_no_message_is_told() {
     assert!(source.contains("\"Look at the WARNING plate.\""), "{source}");
 }
 
+/// Where a warning ends and the work goes on no line tells: what begins with work is marked, and counted.
+#[test]
+fn a_step_behind_a_warning_on_its_line_is_marked() {
+    let list = "1. Warning: Hot oil! Wear gloves. Drain the gearbox into the tray.";
+    let imported = import(list, "X-1").unwrap();
+    assert!(
+        imported.source.contains("# Perhaps a step: Drain the gearbox into the tray."),
+        "{}",
+        imported.source
+    );
+    assert_eq!(imported.steps_in_messages, 1);
+    assert_eq!(import("1. WARNING: Hot. Keep off. Wear gloves.", "X-1").unwrap().steps_in_messages, 0);
+}
+
 /// Until somebody names its class, a draft is refused; as a note it would pass.
 #[test]
 fn a_message_whose_class_nobody_can_tell_is_refused() {
@@ -206,6 +220,8 @@ fn a_sentence_that_says_more_than_a_line_can_stays_in_words() {
         "Fit the seal wings up.",
         "Tighten the nut (left-hand thread) to 8 N·m.",
         "Tighten the nut to at least 8 N·m.",
+        "Tighten the nut to 25 ±2 N·m.",
+        "Tighten the nuts to 9 N·m crosswise.",
         "Tighten the bolts in 3 passes to 8 N·m.",
         "Tighten the nut at 20 degC to 8 N·m.",
         "Tighten the nut to 8 N·m max.",

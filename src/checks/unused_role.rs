@@ -1,6 +1,7 @@
 //! A verb is given something it has no use for.
 use super::{Rule, Subject};
 use crate::model::Slip;
+use crate::model::slip::{BARE_SUPPLY, BARE_TOOL};
 use crate::report::{Finding, Severity};
 use crate::source::Span;
 
@@ -34,6 +35,16 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         if let Slip::UnusedRole { verb, span, given } = slip {
             let again = last.replace(verb.span) == Some(verb.span);
             if again || says_why(verb.span.to(*span), subject) {
+                continue;
+            }
+            if let BARE_TOOL | BARE_SUPPLY = *given {
+                let (name, kind, word) = match *given {
+                    BARE_TOOL => (&verb.value, "tool", "with"),
+                    _ => (&verb.value, "supply", "using"),
+                };
+                let message = format!("`{name}` is a {kind}, and would be worked on like a part");
+                let help = format!("Write `{word} {name}`");
+                findings.push(Finding::new(RULE.id, *span, message).help(help));
                 continue;
             }
             let message =

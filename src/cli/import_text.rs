@@ -90,7 +90,16 @@ fn refused(path: &Path, error: ImportError) -> Trouble {
 
 /// `12 of 30 lines became typed steps; 3 values were left in words: …`.
 fn told(imported: &Imported) -> String {
-    let Imported { lines, typed, left_in_words, without_class, notes, signals_in_words, .. } = imported;
+    let Imported {
+        lines,
+        typed,
+        left_in_words,
+        without_class,
+        notes,
+        signals_in_words,
+        steps_in_messages,
+        ..
+    } = imported;
     let mut out = format!("{typed} of {} became typed steps", count(*lines, "line"));
     if !left_in_words.is_empty() {
         let values = count(left_in_words.len(), "value");
@@ -98,15 +107,19 @@ fn told(imported: &Imported) -> String {
         out.push_str(&format!("; {values} {were} left in words: {}", left_in_words.join(", ")));
     }
     if *without_class > 0 {
-        out.push_str(&format!("; {} without a hazard class", count(*without_class, "safety message")));
+        out.push_str(&format!("; {} without a hazard class", count(*without_class, "warning")));
     }
     if *notes > 0 {
         let became = if *notes == 1 { "became a note" } else { "became notes" };
         out.push_str(&format!("; {} {became}: see whether they are steps", count(*notes, "paragraph")));
     }
+    if *steps_in_messages > 0 {
+        let steps = count(*steps_in_messages, "sentence");
+        out.push_str(&format!("; {steps} of safety messages may be steps: each is marked"));
+    }
     if *signals_in_words > 0 {
-        let words = count(*signals_in_words, "signal word");
-        out.push_str(&format!("; {words} left in words: make messages of them"));
+        let signals = count(*signals_in_words, "signal");
+        out.push_str(&format!("; {signals} left in words: make messages of them"));
     }
     out.push_str("\nIt is a draft: read every line against its source before anybody works from it.\n");
     plain::harmless(&out)

@@ -77,6 +77,8 @@ fn read(sentence: &str, things: &mut Things) -> Option<String> {
         // A further turn, a number of passes or a bound would be lost to whoever reads the torque alone.
         Some(it) if it.is_qualified() => return None,
         Some(it) => (Some(it.value), format!("{} {}", it.before, it.after)),
+        // A torque in a form that is not read must not be left out.
+        None if verb.tightens() && tail.contains(|c: char| c.is_ascii_digit()) => return None,
         None => (None, tail.to_owned()),
     };
     let marks = |words: &str| words.contains([';', ':', '(']) || words.contains(". ");
@@ -175,7 +177,13 @@ struct Torque {
 }
 
 /// Words that make more of a value than a value, or less.
-const QUALIFIES: [&str; 16] = [
+const QUALIFIES: [&str; 22] = [
+    "crosswise",
+    "diagonally",
+    "star",
+    "stages",
+    "passes",
+    "again",
     "least",
     "most",
     "more",

@@ -133,6 +133,16 @@ const ORDERS: &[&str] = &[
     "use",
 ];
 
+/// Sentences behind the first that begin with work: where a message ends and a step begins no line tells.
+pub fn steps_in(words: &str) -> impl Iterator<Item = &str> {
+    let sentences = words.split_inclusive(['.', '!']).map(str::trim).skip(1);
+    sentences.filter(|sentence| {
+        let first =
+            sentence.split(|c: char| !c.is_alphabetic() && c != '\'').next().unwrap_or("").to_lowercase();
+        !ORDERS.contains(&first.as_str()) && Verb::find(&first).is_some()
+    })
+}
+
 /// Whether the words say what to do rather than what is so.
 pub fn is_order(words: &str) -> bool {
     let first = words.split(|c: char| !c.is_alphabetic() && c != '\'').next().unwrap_or("").to_lowercase();

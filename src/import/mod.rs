@@ -30,6 +30,8 @@ pub struct Imported {
     pub left_in_words: Vec<String>,
     /// Safety messages whose class nobody can tell from their words.
     pub without_class: usize,
+    /// Sentences behind a warning that may be steps; each is marked in the source.
+    pub steps_in_messages: usize,
     /// Paragraphs that became notes; some may be steps that the list does not number.
     pub notes: usize,
     /// Signal words that stand in words only: no message was made of them.
@@ -77,6 +79,7 @@ pub fn import(text: &str, number: &str) -> Result<Imported, ImportError> {
         typed: draft.typed,
         without_class: draft.without_class,
         notes: draft.notes,
+        steps_in_messages: draft.steps_in_messages,
         signals_in_words: draft.in_words.iter().map(|words| messages::left_in(words).len()).sum(),
         left_in_words: draft.in_words.iter().flat_map(|words| amounts(words)).collect(),
         source: draft.text(),

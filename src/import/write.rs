@@ -15,6 +15,8 @@ pub struct Draft {
     pub lines: usize,
     pub typed: usize,
     pub without_class: usize,
+    /// Sentences of messages that may be steps.
+    pub steps_in_messages: usize,
     /// Paragraphs that became notes.
     pub notes: usize,
     /// Texts that stand in words only.
@@ -204,6 +206,10 @@ impl Draft {
             None => format!("# Not understood: what harms here. Write the class of this {word}, and what is missing of harm, avoid and wear."),
         });
         self.without_class += usize::from(class.is_none());
+        for step in messages::steps_in(warned.words) {
+            self.steps_in_messages += 1;
+            self.push(at, format!("# Perhaps a step: {}", calm(step)));
+        }
         self.push(at, format!("{word} {}", class.unwrap_or(UNTOLD)));
         let (hazard, avoid) = match warned.words.split_once(". ") {
             Some((first, rest)) if warned.words.len() <= LONGEST => {

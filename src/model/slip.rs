@@ -4,6 +4,10 @@ use super::quantity::Dimension;
 use crate::source::{Span, Text};
 
 /// One thing that could not be resolved.
+/// What an unused role is where the word that says its use is missing.
+pub const BARE_TOOL: &str = "a tool without `with`";
+pub const BARE_SUPPLY: &str = "a supply without `using`";
+
 #[derive(Debug, Clone, PartialEq)]
 pub enum Slip {
     /// A name nobody declared; `expected` says what could stand there ("a tool or a supply").

@@ -4,12 +4,12 @@ use super::actions::Found;
 use super::objects::{is_thing, named};
 use super::quantities::Want;
 use super::taken;
-use crate::model::action::{Objects, Place, Times, TorqueException, Work};
+use crate::model::action::{Object, Objects, Place, Times, TorqueException, Work};
 use crate::model::declarations::Name;
 use crate::model::placeholder::stands_for_words;
 use crate::model::quantity::{Dimension, Unit};
 use crate::model::rare::Rare;
-use crate::model::slip::Slip;
+use crate::model::slip::{BARE_SUPPLY, BARE_TOOL, Slip};
 use crate::model::verb::{Effect, Need, Quantities, Verb};
 use crate::source::{Span, Text};
 use crate::syntax::ast::{self, Amount, Phrase, PhraseKind, QuantityForm, Stage, Target, TorqueItem};
@@ -53,6 +53,23 @@ impl Resolver<'_> {
         filling.work
     }
 
+    /// Tools and supplies behind a part without the word that says what they are for: `remove screws wrench`.
+    fn bare_tools(&mut self, work: &Work, objects: &[Object]) {
+        let is_part = |object: &Object| matches!(object.name, Some(Name::Part(_)));
+        // A name that nobody declared may be the misspelt word.
+        if !work.objects.iter().any(is_part) || work.objects.iter().any(|object| object.name.is_none()) {
+            return;
+        }
+        for object in objects {
+            let given = match object.name {
+                Some(Name::Tool(_)) => BARE_TOOL,
+                Some(Name::Supply(_)) => BARE_SUPPLY,
+                _ => continue,
+            };
+            self.slip(Slip::UnusedRole { verb: object.word.clone(), span: object.word.span, given });
+        }
+    }
+
     fn phrase<'t>(&mut self, filling: &mut Filling<'t>, phrase: &'t mut Phrase) {
         let (verb, span) = (filling.work.verb, phrase.span);
         match &mut phrase.kind {
@@ -60,9 +77,11 @@ impl Resolver<'_> {
                 let objects =
                     if names_results(verb) { self.objects_or_labels(objects) } else { self.objects(objects) };
                 // Nearly always the first, whose table then needs no copy.
-                match filling.work.objects.is_empty() {
-                    true => filling.work.objects = objects,
-                    false => filling.work.objects.extend(objects),
+                if filling.work.objects.is_empty() {
+                    filling.work.objects = objects;
+                } else {
+                    self.bare_tools(&filling.work, &objects);
+                    filling.work.objects.extend(objects);
                 }
             }
             PhraseKind::Place(place) => match &mut place.what {

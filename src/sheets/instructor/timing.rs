@@ -12,8 +12,8 @@ pub fn section(sheet: &Sheet<'_>) -> String {
     }
     let waits = parts.iter().any(|part| !part.waits.is_empty());
     let mut out = String::new();
-    // Rows that all say "not given" would tell nothing.
-    if !waits && parts.iter().all(|part| part.work.is_none()) {
+    // Rows without a time, or with nothing but waits, would tell nothing.
+    if parts.iter().all(|part| part.work.is_none_or(|work| work == 0)) {
         note(&mut out, sheet, &parts, said, waits);
         return out;
     }

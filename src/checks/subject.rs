@@ -5,6 +5,7 @@ use crate::ledger::hazards::{self, Demand};
 use crate::ledger::{self, Ledger};
 use crate::model::declarations::{Callout, Figure, Illustration};
 use crate::model::settings::Settings;
+use crate::model::slip::{BARE_SUPPLY, BARE_TOOL};
 use crate::model::tightening::{self, Tightening};
 use crate::model::{Document, Procedure, Register, Slip, Step};
 use crate::report::Finding;
@@ -174,5 +175,11 @@ pub(super) fn is_lost(slip: &Slip) -> bool {
 
 /// Whether something is missing in the document for it.
 pub(super) fn is_hole(slip: &Slip) -> bool {
-    !matches!(slip, Slip::UnitsDisagree { .. } | Slip::UnknownProcedure { .. } | Slip::RefusedMarkup { .. })
+    !matches!(
+        slip,
+        Slip::UnitsDisagree { .. }
+            | Slip::UnknownProcedure { .. }
+            | Slip::RefusedMarkup { .. }
+            | Slip::UnusedRole { given: BARE_TOOL | BARE_SUPPLY, .. }
+    )
 }

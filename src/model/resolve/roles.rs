@@ -53,21 +53,28 @@ impl Resolver<'_> {
         filling.work
     }
 
-    /// Tools and supplies behind a part without the word that says what they are for: `remove screws wrench`.
-    fn bare_tools(&mut self, work: &Work, objects: &[Object]) {
+    /// Tools and supplies behind a part without the word that says what they are for (`remove screws wrench`) are taken as
+    /// what they must be, so that the rest of the work is followed; what is left of the objects.
+    fn without_bare_tools(&mut self, work: &mut Work, objects: Objects) -> Vec<Object> {
         let is_part = |object: &Object| matches!(object.name, Some(Name::Part(_)));
         // A name that nobody declared may be the misspelt word.
         if !work.objects.iter().any(is_part) || work.objects.iter().any(|object| object.name.is_none()) {
-            return;
+            return objects.into_iter().collect();
         }
+        let mut left = Vec::new();
         for object in objects {
-            let given = match object.name {
-                Some(Name::Tool(_)) => BARE_TOOL,
-                Some(Name::Supply(_)) => BARE_SUPPLY,
-                _ => continue,
+            let (given, mine) = match object.name {
+                Some(Name::Tool(_)) => (BARE_TOOL, &mut work.tools),
+                Some(Name::Supply(_)) => (BARE_SUPPLY, &mut work.supplies),
+                _ => {
+                    left.push(object);
+                    continue;
+                }
             };
             self.slip(Slip::UnusedRole { verb: object.word.clone(), span: object.word.span, given });
+            mine.push(object);
         }
+        left
     }
 
     fn phrase<'t>(&mut self, filling: &mut Filling<'t>, phrase: &'t mut Phrase) {
@@ -80,7 +87,7 @@ impl Resolver<'_> {
                 if filling.work.objects.is_empty() {
                     filling.work.objects = objects;
                 } else {
-                    self.bare_tools(&filling.work, &objects);
+                    let objects = self.without_bare_tools(&mut filling.work, objects);
                     filling.work.objects.extend(objects);
                 }
             }

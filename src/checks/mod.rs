@@ -49,6 +49,7 @@ mod energy_not_isolated;
 mod finding_without_outcome;
 mod fitted_over;
 mod fitted_while_fitted;
+mod follows_itself;
 mod forbidden_substitute;
 mod grade_raised_torque_kept;
 mod impossible_date;
@@ -205,6 +206,7 @@ pub static RULES: &[&Rule] = &[
     &finding_without_outcome::RULE,
     &fitted_over::RULE,
     &fitted_while_fitted::RULE,
+    &follows_itself::RULE,
     &forbidden_substitute::RULE,
     &grade_raised_torque_kept::RULE,
     &impossible_date::RULE,
@@ -329,14 +331,16 @@ pub fn run(subject: &Subject<'_>) -> Vec<Finding> {
     // Both are sorted by name.
     let mut house = subject.settings.rules.iter().peekable();
     for rule in RULES {
-        while house.next_if(|(id, _)| id.as_str() < rule.id).is_some() {}
-        let said = house.next_if(|(id, _)| id.as_str() == rule.id).map(|(_, level)| *level);
-        let Some(severity) = rule.level_under(said) else { continue };
+        let mut level = None;
+        while let Some((id, said)) = house.next_if(|(id, _)| id.as_str() <= rule.id) {
+            level = (id == rule.id).then_some(*said);
+        }
+        let Some(severity) = rule.level_under(level) else { continue };
         let from = findings.len();
         (rule.check)(subject, &mut findings);
         // A rule may find a thing less sure than its severity; what the house says goes for all.
         for finding in findings.iter_mut().skip(from) {
-            finding.severity = if said.is_some() { severity } else { finding.severity.min(severity) };
+            finding.severity = if level.is_some() { severity } else { finding.severity.min(severity) };
         }
     }
     if !subject.document.slips.is_empty() {

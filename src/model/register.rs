@@ -9,6 +9,8 @@ pub struct Register {
     entries: HashMap<String, Vec<Entry>>,
     /// What procedures leave behind that others follow.
     nets: HashMap<String, Net>,
+    /// Numbers of procedures that follow each other round, each the one before it.
+    circles: Vec<Vec<String>>,
     /// Made when first asked for, which a shop without faults never does.
     sorted: OnceLock<Sorted>,
 }
@@ -52,6 +54,19 @@ impl Register {
     /// What it leaves behind, where that is known; none where several files claim the number.
     pub fn net(&self, number: &str) -> Option<&Net> {
         self.nets.get(number).filter(|_| self.find(number).len() == 1)
+    }
+    /// Notes procedures each of which follows the next, and the last the first.
+    pub fn go_round(&mut self, circle: &[String]) {
+        self.circles.push(circle.to_vec());
+    }
+    /// Where following `called` comes back to `own`: over which others.
+    pub fn leads_back(&self, own: &str, called: &str) -> Option<Vec<&str>> {
+        self.circles.iter().find_map(|circle| {
+            let place = |number: &str| circle.iter().position(|it| it == number);
+            let (from, _) = (place(called)?, place(own)?);
+            let onwards = circle.iter().cycle().skip(from + 1).take(circle.len());
+            Some(onwards.map(String::as_str).take_while(|number| *number != own).collect())
+        })
     }
     /// Numbers that start or end as `number` does, at most 256, some of them twice. Whoever looks for a misspelt
     /// number need not go through the whole shop: what stands before or behind the mistake leads to it.

@@ -82,7 +82,31 @@ fn procedures_that_follow_each_other_come_to_an_end() {
         .file("two.cotter", two)
         .file("own.cotter", own);
     let run = workspace.run(&["check"]);
-    assert!(run.code < 2, "{}{}", run.stdout, run.stderr);
+    assert_eq!(run.code, 1, "{}{}", run.stdout, run.stderr);
+    assert_eq!(run.stdout.matches("error[follows-itself]").count(), 3, "{}", run.stdout);
+    assert!(run.stdout.contains("`follow FW-TWO-001` leads back to this procedure, and"), "{}", run.stdout);
+    assert!(run.stdout.contains("`follow FW-OWN-001` begins this procedure again"), "{}", run.stdout);
+}
+
+#[test]
+fn a_circle_is_told_of_where_it_is_closed_and_by_its_way() {
+    let of = |number: &str, steps: &str| procedure(number, "none", steps);
+    let workspace = Workspace::new()
+        .file("machine.cotter", MACHINE)
+        .file("one.cotter", of("FW-ONE-001", "do \"look round\"\nfollow FW-TWO-001\n"))
+        .file("two.cotter", of("FW-TWO-001", "follow FW-SUB-001\nfollow FW-SUM-001\n"))
+        .file("sum.cotter", of("FW-SUM-001", "follow FW-ONE-001\n"))
+        .file("sub.cotter", of("FW-SUB-001", "do \"look round\"\n"))
+        .file("aside.cotter", of("FW-ASD-001", "follow FW-ONE-001\n"));
+    let run = workspace.run(&["check"]);
+    assert_eq!(run.stdout.matches("error[follows-itself]").count(), 3, "{}", run.stdout);
+    let told = "`follow FW-TWO-001` leads back to this procedure, over FW-SUM-001, and never ends";
+    assert!(run.stdout.contains(told), "{}", run.stdout);
+    // Known of again from the last run, and gone with the call that is taken out.
+    assert_eq!(workspace.run(&["check"]).stdout, run.stdout);
+    workspace.write("sum.cotter", of("FW-SUM-001", "do \"look round\"\n"));
+    let mended = workspace.run(&["check"]);
+    assert!(!mended.stdout.contains("follows-itself"), "{}", mended.stdout);
 }
 
 #[test]

@@ -71,6 +71,7 @@ pub const FAULTS: &[Fault] = &[
     Fault { name: "limit in a note", rules: &["limit-in-note"], seed: limit_in_note },
     Fault { name: "header line dropped", rules: &["missing-header-field"], seed: header_dropped },
     Fault { name: "procedure number misspelt", rules: &["unknown-procedure"], seed: other_procedure },
+    Fault { name: "own number called", rules: &["follows-itself"], seed: own_procedure },
     Fault { name: "waiver without a reason", rules: &["waiver-without-reason"], seed: waiver_without_reason },
     Fault { name: "waiver that hides nothing", rules: &["waiver-not-needed"], seed: waiver_not_needed },
     Fault { name: "month that is none", rules: &["impossible-date"], seed: impossible_month },
@@ -474,6 +475,18 @@ fn other_procedure(lines: &Lines<'_>) -> Vec<String> {
         let key = ["requires:", "afterwards:"].iter().find(|key| line.trim_start().starts_with(**key))?;
         let number = line.split_once(key)?.1.split_whitespace().next().filter(|number| *number != "none")?;
         Some(line.replacen(number, &format!("{number}9"), 1))
+    })
+}
+
+fn own_procedure(lines: &Lines<'_>) -> Vec<String> {
+    let own =
+        lines.0.iter().find_map(|line| line.strip_prefix("procedure ")?.split(' ').next()).unwrap_or("");
+    lines.changed(|_, line| {
+        let key = ["requires:", "afterwards:", "follow "]
+            .iter()
+            .find(|key| line.trim_start().starts_with(**key))?;
+        let number = line.split_once(key)?.1.split_whitespace().next().filter(|number| *number != "none")?;
+        (!number.starts_with('"')).then(|| line.replacen(number, own, 1))
     })
 }
 

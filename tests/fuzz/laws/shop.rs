@@ -1,6 +1,8 @@
 //! The demo shop, read once: every input stands for one of its procedures.
+use cotter::model::register::Entry;
 use cotter::model::{Catalogues, Register, Settings};
 use cotter::source::{FileId, SourceFile};
+use cotter::workspace::outline::{self, Outline};
 use cotter::workspace::{self, OpenTexts, Reach, Workspace};
 use cotter::{Compiled, Surroundings, compile};
 use std::path::Path;
@@ -41,8 +43,14 @@ pub fn alone(text: &str) -> SourceFile {
     SourceFile::new(FileId(0), "alone.cotter", text)
 }
 
+/// Where a text is the only one there is: it may call itself.
 pub fn compiled_alone(text: &str) -> Compiled {
-    let (settings, register, catalogues) = (Settings::default(), Register::default(), Catalogues::default());
+    let (settings, catalogues) = (Settings::default(), Catalogues::default());
+    let mut register = Register::default();
+    let Outline { procedure, leaves, afterwards, .. } = outline::of(text);
+    if let Some((number, title)) = procedure {
+        register.add(&number, Entry { title, file: "alone.cotter".to_owned(), leaves, afterwards });
+    }
     let around = Surroundings { settings: &settings, register: &register, catalogues: &catalogues };
     compile(&alone(text), &around)
 }

@@ -35,6 +35,7 @@ pub struct Plan {
 pub struct Turn {
     pub step: u32,
     /// The place, as printed; empty on the first way through.
+    #[serde(skip_serializing_if = "String::is_empty")]
     pub round: String,
     /// The step with the repeat; the step itself on the first way through.
     pub at: u32,
@@ -47,20 +48,28 @@ pub struct Scale {
     pub offset: String,
 }
 
-/// What a step asks for.
+/// What a step asks for. Most steps ask for nothing: the page is told only of what there is, and its script fills in the
+/// rest.
 #[derive(Debug, Clone, Serialize)]
 pub struct Planned {
     pub step: u32,
     /// The models that have it; empty: all.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub models: Vec<String>,
     /// It hangs on the serial number, on what is fitted, or on an earlier finding that the record cannot tell.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub optional: bool,
     /// It is done only where all of these came true.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub hangs: Vec<Hang>,
     /// Exactly one of its branches is taken.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub choice: bool,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub fields: Vec<Field>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub holds: Vec<Hold>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
     pub branches: Vec<Branch>,
 }
 
@@ -100,12 +109,18 @@ pub struct Branch {
     pub branch: u32,
     pub when: String,
     /// It says what to do with a value below, or above, its limits.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub below: bool,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub above: bool,
     /// It tells how the step is done elsewhere and is not chosen.
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub exception: bool,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
     pub stop: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub skip: Option<u32>,
+    #[serde(skip_serializing_if = "Option::is_none")]
     pub redo: Option<Redo>,
 }
 

@@ -52,10 +52,10 @@ function spoil(text) {
     const state = JSON.parse(localStorage.getItem(key));
     const plan = JSON.parse(document.getElementById('record-data').textContent);
     for (const turn of plan.turns) {
-        const step = plan.steps.find((it) => it.step === turn.step);
+        const step = { fields: [], branches: [], holds: [], ...plan.steps.find((it) => it.step === turn.step) };
         const values = Object.fromEntries(step.fields.map((field) => [field.field, { typed: text, unit: field.units[0] ?? '', at: text }]));
         const taken = Object.fromEntries(step.branches.map((it) => [it.branch, it.redo ? text : '']));
-        state.steps[`${turn.step}|${turn.round}`] = {
+        state.steps[`${turn.step}|${turn.round ?? ''}`] = {
             done: '', off: '', values, taken, earlier: [{ values, taken }],
             holds: Object.fromEntries(step.holds.map((it) => [it.hold, { name: text, at: text }])),
         };

@@ -28,9 +28,11 @@ pub fn below(
     let mut walk = WalkBuilder::new(folder);
     let sheets = root.join(SHEETS);
     let sheets = Some(sheets).filter(|sheets| sheets.join(LIST).is_file());
-    let belongs = move |entry: &DirEntry| {
-        belongs(entry) && (entry.depth() == 0 || sheets.as_deref() != Some(entry.path()))
+    // By the last name first: to compare whole paths takes long, and there may be many.
+    let is_of_sheets = move |entry: &DirEntry| {
+        entry.depth() > 0 && entry.file_name() == SHEETS && sheets.as_deref() == Some(entry.path())
     };
+    let belongs = move |entry: &DirEntry| belongs(entry) && !is_of_sheets(entry);
     walk.require_git(false).max_depth(depth).filter_entry(belongs).sort_by_file_name(std::ffi::OsStr::cmp);
     for entry in walk.build() {
         match entry {

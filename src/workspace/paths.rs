@@ -18,6 +18,11 @@ pub fn tidy(here: &Path, path: &Path) -> PathBuf {
 
 /// The parts of a relative path joined by forward slashes.
 pub fn slashed(path: &Path) -> String {
+    let tidy = |text: &&str| !text.split('/').any(|part| part.is_empty() || part == ".");
+    // Every file of a shop is named so at each run.
+    if let Some(text) = path.to_str().filter(|_| std::path::MAIN_SEPARATOR == '/').filter(tidy) {
+        return text.to_owned();
+    }
     let parts: Vec<_> = path.components().map(|part| part.as_os_str().to_string_lossy()).collect();
     parts.join("/")
 }

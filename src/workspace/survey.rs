@@ -21,7 +21,7 @@ pub struct Survey {
 pub struct Known {
     kept: Kept<Records>,
     /// By the files' ids; none for what could not be read.
-    records: Vec<Option<Record>>,
+    records: Vec<Option<Box<Record>>>,
     pictures: BTreeMap<String, Option<Seen>>,
     keys: Vec<Option<Digest>>,
     /// Whether later runs would know more than is kept.
@@ -122,7 +122,7 @@ impl Survey {
             let sources = self.needs.get(id.0 as usize).map(|needs| &needs.sources);
             open.extend(sources.into_iter().flatten().filter(|id| all.insert(**id)));
         }
-        let outline = |(at, record): (usize, &Option<Record>)| {
+        let outline = |(at, record): (usize, &Option<Box<Record>>)| {
             let id = FileId(u32::try_from(at).unwrap_or(u32::MAX));
             record.as_ref().filter(|_| all.contains(&id)).map(|it| it.outline.clone()).unwrap_or_default()
         };
@@ -151,7 +151,7 @@ impl Known {
             names.into_par_iter().map(|(name, before)| record(workspace, name, before)).collect();
         let is_new =
             looked_up.iter().any(|it| it.as_ref().is_none_or(|it| it.1)) || known_before != looked_up.len();
-        let records = looked_up.into_iter().map(|it| it.map(|it| it.0)).collect();
+        let records = looked_up.into_iter().map(|it| Some(it?.0)).collect();
         Known { kept, records, pictures: BTreeMap::new(), keys: Vec::new(), is_new, started }
     }
 
@@ -227,8 +227,9 @@ impl Known {
         }
         let now = self.started;
         let sources = workspace.names.iter().zip(self.records).filter_map(|(name, record)| {
-            let record = record?;
-            Some((name.clone(), Record { seen: record.seen.settled(now), ..record }))
+            let mut record = record?;
+            record.seen = record.seen.settled(now);
+            Some((name.clone(), record))
         });
         let pictures = self.pictures.into_iter().filter_map(|(name, seen)| Some((name, seen?.settled(now))));
         self.kept.value = Records { sources: sources.collect(), pictures: pictures.collect() };
@@ -254,7 +255,7 @@ impl Outside {
 }
 
 /// What is known of a source now, and whether that is new.
-fn record(workspace: &Workspace, name: &str, before: Option<Record>) -> Option<(Record, bool)> {
+fn record(workspace: &Workspace, name: &str, before: Option<Box<Record>>) -> Option<(Box<Record>, bool)> {
     let path = workspace.path(name);
     let stamp = Stamp::of(&path);
     let before = match before {
@@ -264,8 +265,11 @@ fn record(workspace: &Workspace, name: &str, before: Option<Record>) -> Option<(
     let text = files::read_inside(&workspace.root, &path, name).ok()?;
     let seen = Seen::new(stamp, text.as_bytes());
     let record = match before.filter(|before| before.seen.digest() == seen.digest()) {
-        Some(before) => Record { seen, ..before },
-        None => Record { seen, outline: outline::of(&text), clean: None },
+        Some(mut before) => {
+            before.seen = seen;
+            before
+        }
+        None => Box::new(Record { seen, outline: outline::of(&text), clean: None }),
     };
     Some((record, true))
 }

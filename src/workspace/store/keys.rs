@@ -37,12 +37,15 @@ pub fn needs(workspace: &Workspace, id: FileId, outline: &Outline) -> Needs {
     let own = outline.procedure.iter().map(|(number, _)| number);
     let claims = numbers.chain(own).flat_map(|number| Register::find(&workspace.register, number));
     let mut needs = Needs::default();
-    for name in uses.chain(cautions).chain(claims.map(|claim| claim.file.clone())) {
-        match workspace.id(&name) {
+    let mut draw = |other: &str| {
+        // Nearly all have only themselves, which need not be looked up.
+        match if other == name { Some(id) } else { workspace.id(other) } {
             Some(id) => needs.sources.insert(id),
-            None => needs.strange.insert(name),
+            None => needs.strange.insert(other.to_owned()),
         };
-    }
+    };
+    uses.chain(cautions).for_each(|other| draw(&other));
+    claims.for_each(|claim| draw(&claim.file));
     needs.pictures = outline.pictures.iter().filter_map(|written| join(name, written)).collect();
     needs
 }

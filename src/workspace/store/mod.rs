@@ -75,8 +75,8 @@ pub struct Record {
 /// What runs of `check` and `build` know of the sources of one workspace.
 #[derive(Debug, Default, Serialize, Deserialize)]
 pub struct Records {
-    /// By their names, which are sorted.
-    pub(super) sources: Vec<(String, Record)>,
+    /// By their names, which are sorted. Boxed: they are handed on several times a run, and large.
+    pub(super) sources: Vec<(String, Box<Record>)>,
     pub(super) pictures: BTreeMap<String, Seen>,
 }
 

@@ -5,6 +5,7 @@ use super::passages::{Kind, Passage};
 use crate::model::action::{Action, Work};
 use crate::model::message::{Message, Signal};
 use crate::model::{Body, Document, Procedure, Step};
+use crate::source::Text;
 
 /// Of one document, in order.
 #[derive(Debug, Default)]
@@ -56,16 +57,14 @@ impl<'a> Contents<'a> {
         }
         let kind = if message.signal.value == Signal::Note { Kind::Note } else { Kind::Message };
         let texts = [&message.hazard_text, &message.harm, &message.avoid, &message.first_aid, &message.text];
-        self.passages.extend(texts.into_iter().flatten().map(|prose| Passage::Prose(kind, prose)));
+        for prose in texts.into_iter().flatten() {
+            self.passages.push(Passage::Prose(kind, prose));
+        }
     }
 
     fn step(&mut self, step: &'a Step) {
-        every_action::of_step(step).for_each(|action| {
-            if let Action::Repeat(_) | Action::Skip(_) | Action::Hold(_) = action {
-                self.steering.push((step, action));
-            }
-            self.action(action);
-        });
+        step.actions.iter().for_each(|action| self.of_step(step, action));
+        every_action::behind(step).for_each(|action| self.of_step(step, action));
         if step.actions.iter().any(finds) {
             self.finders.push(step);
         }
@@ -73,6 +72,13 @@ impl<'a> Contents<'a> {
         if let Some(prose) = step.prose.as_ref().filter(|_| !step.actions.is_empty()) {
             self.passages.push(Passage::Prose(Kind::Instruction, prose));
         }
+    }
+
+    fn of_step(&mut self, step: &'a Step, action: &'a Action) {
+        if let Action::Repeat(_) | Action::Skip(_) | Action::Hold(_) = action {
+            self.steering.push((step, action));
+        }
+        self.action(action);
     }
 
     fn action(&mut self, action: &'a Action) {
@@ -86,15 +92,23 @@ impl<'a> Contents<'a> {
             Action::Report(report) => report.what.as_ref(),
             Action::Follow(_) | Action::Calculate(_) | Action::Skip(_) => None,
         };
-        self.passages.extend(particular.map(|text| Passage::Quoted(Kind::Particular, text)));
+        self.quoted(Kind::Particular, particular);
     }
 
     fn work(&mut self, work: &'a Work) {
         self.works.push(work);
-        let extras = [&work.facing, &work.until, &work.during].into_iter().flatten();
-        let particulars = work.what.as_deref().into_iter().chain(extras);
-        self.passages.extend(particulars.map(|text| Passage::Quoted(Kind::Particular, text)));
-        self.passages.extend(work.sentence.as_ref().map(|text| Passage::Quoted(Kind::Instruction, text)));
+        for particular in
+            [work.what.as_deref(), work.facing.as_ref(), work.until.as_ref(), work.during.as_ref()]
+        {
+            self.quoted(Kind::Particular, particular);
+        }
+        self.quoted(Kind::Instruction, work.sentence.as_ref());
+    }
+
+    fn quoted(&mut self, kind: Kind, text: Option<&'a Text>) {
+        if let Some(text) = text {
+            self.passages.push(Passage::Quoted(kind, text));
+        }
     }
 }
 

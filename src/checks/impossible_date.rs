@@ -71,6 +71,9 @@ enum Fault {
     NotYearFirst,
 }
 
+/// `1.1.2026`
+const SHORTEST: usize = 8;
+
 /// What is written as a date in there and is not right, with its place.
 fn dates<'t>(text: &Text, subject: &'t Subject<'_>) -> Vec<(&'t str, Fault, Span)> {
     let written = subject.source.slice(text.span);
@@ -78,7 +81,9 @@ fn dates<'t>(text: &Text, subject: &'t Subject<'_>) -> Vec<(&'t str, Fault, Span
     let mut start = 0;
     for word in written.split_inclusive(|c: char| !c.is_ascii_digit() && !matches!(c, '-' | '.' | '/')) {
         let trimmed = word.trim_end_matches(|c: char| !c.is_ascii_digit());
-        let fault = if is_wrong(trimmed) {
+        let fault = if trimmed.len() < SHORTEST {
+            None
+        } else if is_wrong(trimmed) {
             Some(Fault::NoDay)
         } else {
             is_year_last(trimmed).then_some(Fault::NotYearFirst)

@@ -1,5 +1,5 @@
 //! A text that was to be filled in still holds its dots.
-use super::passages::{Kind, Passage};
+use super::passages::Passage;
 use super::{Rule, Subject};
 use crate::model::Procedure;
 use crate::model::placeholder::stands_for_words;
@@ -36,28 +36,26 @@ install new hub-seal in \"the hub\" facing \"the lip toward the bearing\"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let passages = subject.contents.passages.iter().copied();
-    let own = |place: Span| subject.owns(place);
-    for passage in passages.chain(others(subject)).filter(|it| stands_for_words(it.text())) {
-        let span = match passage {
-            Passage::Quoted(_, text) => text.span,
-            Passage::Prose(_, prose) => prose.span,
-        };
-        if own(span) && findings.iter().all(|it| it.rule != RULE.id || it.span != span) {
-            let told = format!("`{}` stands for words that were never written", subject.source.slice(span));
-            findings.push(
-                Finding::new(RULE.id, span, told).help("Write what is meant in its place, or take it out"),
-            );
+    for passage in &subject.contents.passages {
+        match passage {
+            Passage::Quoted(_, text) => look(text.as_str(), text.span, subject, findings),
+            Passage::Prose(_, prose) => look(&prose.source, prose.span, subject, findings),
+        }
+    }
+    // What is said to learners, and why, which no rule of wording looks at.
+    for step in subject.procedure().into_iter().flat_map(Procedure::steps) {
+        let asked = step.questions.iter().flat_map(|it| std::iter::once(&it.ask).chain(&it.answer));
+        for prose in step.because.iter().chain(&step.teach).chain(asked) {
+            look(&prose.source, prose.span, subject, findings);
         }
     }
 }
 
-/// What is said to learners, and why, which no rule of wording looks at.
-fn others<'a>(subject: &Subject<'a>) -> impl Iterator<Item = Passage<'a>> {
-    let steps = subject.document.procedure().into_iter().flat_map(Procedure::steps);
-    steps.flat_map(|step| {
-        let asked = step.questions.iter().flat_map(|it| std::iter::once(&it.ask).chain(&it.answer));
-        let told = step.because.iter().chain(&step.teach).chain(asked);
-        told.map(|prose| Passage::Prose(Kind::Particular, prose))
-    })
+fn look(text: &str, span: Span, subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let is_new = |findings: &[Finding]| findings.iter().all(|it| it.rule != RULE.id || it.span != span);
+    if stands_for_words(text) && subject.owns(span) && is_new(findings) {
+        let told = format!("`{}` stands for words that were never written", subject.source.slice(span));
+        findings
+            .push(Finding::new(RULE.id, span, told).help("Write what is meant in its place, or take it out"));
+    }
 }

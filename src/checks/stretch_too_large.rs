@@ -53,10 +53,13 @@ const LONGEST: f64 = 100.0;
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let mut said = HashSet::new();
     for tightening in subject.tightenings() {
-        let Some((part, most)) = tightening.fastener.and_then(|of| Some((of.part, most(of.part)?))) else {
+        let mut stretches = stretches(&tightening.torque).peekable();
+        // Nearly every torque is one; how much its part may be stretched need not be known.
+        let Some(part) = tightening.fastener.map(|of| of.part).filter(|_| stretches.peek().is_some()) else {
             continue;
         };
-        let too_large = stretches(&tightening.torque).filter(|stretch| {
+        let Some(most) = most(part) else { continue };
+        let too_large = stretches.filter(|stretch| {
             stretch.lower().or(stretch.upper()).is_some_and(|least| 1000.0 * as_float(least) > most)
         });
         for stretch in too_large.filter(|it| said.insert(it.span())) {

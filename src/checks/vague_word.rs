@@ -94,7 +94,7 @@ const SECOND: [&str; 4] = ["appropriate", "necessary", "needed", "required"];
 /// in capitals. Two of few words are faster than one of many.
 static SIEVES: LazyLock<[AhoCorasick; 2]> = LazyLock::new(|| {
     let words = VAGUE.iter().map(|(word, _)| *word).chain(SECOND);
-    let mut ends: Vec<&str> = words.filter_map(|word| word.get(1..)).collect();
+    let mut ends: Vec<&str> = words.map(rare_end).collect();
     ends.sort_unstable();
     // What begins like a shorter one is found with it.
     ends.dedup_by(|longer, shorter| longer.starts_with(*shorter));
@@ -105,6 +105,22 @@ static SIEVES: LazyLock<[AhoCorasick; 2]> = LazyLock::new(|| {
     let all = |case: fn(&str) -> String| ends.iter().map(|end| case(end)).collect();
     [sieve(all(str::to_owned)), sieve(all(str::to_ascii_uppercase))]
 });
+
+/// The end of a word from the place on, but for its capital, where the letters are rarest: a search goes by the first
+/// few, and stops at each false one.
+fn rare_end(word: &str) -> &str {
+    const COMMONEST_FIRST: &str = "etaoinshrdlucmwfgypbvkjxqz";
+    /// Shorter ends stand in too many words.
+    const SHORTEST: usize = 4;
+    let rareness = |letters: &[u8]| {
+        let of_one = |letter: &u8| COMMONEST_FIRST.bytes().position(|it| it == *letter).unwrap_or(0);
+        letters.iter().map(of_one).sum::<usize>()
+    };
+    let starts = word.as_bytes().windows(SHORTEST).enumerate().skip(1);
+    // Of equals the first, which is the longest.
+    let rarest = starts.rev().max_by_key(|(_, letters)| rareness(letters));
+    rarest.and_then(|(at, _)| word.get(at..)).unwrap_or(word)
+}
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let holds = |text: &str| SIEVES.iter().any(|sieve| sieve.is_match(text));

@@ -187,13 +187,20 @@ fn takes_arguments(key: &str) -> bool {
 }
 
 fn colon_outside_quotes(content: &str, from: usize) -> Option<usize> {
+    let rest = content.get(from..)?;
+    // Most have their first colon before any quotes.
+    let first = memchr::memchr2(b':', b'"', rest.as_bytes())?;
+    let (before, behind) = rest.split_at_checked(first)?;
+    if before.is_ascii() && is_colon(behind) {
+        return Some(from + first);
+    }
     let mut quoted = false;
-    content.char_indices().skip_while(|(at, _)| *at < from).find_map(|(at, letter)| {
+    rest.char_indices().find_map(|(at, letter)| {
         match letter {
             '"' => quoted = !quoted,
             '“' => quoted = true,
             '”' => quoted = false,
-            ':' if !quoted && is_colon(content.get(at..)?) => return Some(at),
+            ':' if !quoted && is_colon(rest.get(at..)?) => return Some(from + at),
             _ => {}
         }
         None

@@ -42,12 +42,20 @@ pub enum LineKind {
     TooLong,
 }
 
-/// Every line of `source`, in order.
-pub fn split(source: &SourceFile) -> impl Iterator<Item = Line> {
-    source.lines().map(|(start, raw)| match raw.strip_prefix('\u{feff}') {
-        Some(rest) if start == 0 => class(rest.as_bytes(), raw.len() - rest.len()),
-        _ => class(raw.as_bytes(), start),
-    })
+const BYTE_ORDER_MARK: &[u8] = "\u{feff}".as_bytes();
+
+/// Takes every line of `source`, in order.
+pub fn each(source: &SourceFile, mut take: impl FnMut(Line)) {
+    let bytes = source.text.as_bytes();
+    let mut start = if bytes.starts_with(BYTE_ORDER_MARK) { BYTE_ORDER_MARK.len() } else { 0 };
+    for at in memchr::memchr_iter(b'\n', bytes) {
+        take(class(bytes.get(start..=at).unwrap_or(&[]), start));
+        start = at + 1;
+    }
+    // After the last line end nothing is left, not an empty line.
+    if let Some(rest) = bytes.get(start..).filter(|rest| !rest.is_empty()) {
+        take(class(rest, start));
+    }
 }
 
 /// A line of words that end where it ends, at the margin or behind four blanks.

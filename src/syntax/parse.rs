@@ -81,15 +81,15 @@ impl<'a> Parser<'a> {
     /// All lines but comments; too long ones give their finding here.
     pub(super) fn usable_lines(&mut self) -> Vec<Line> {
         let mut usable = Vec::with_capacity(self.source.line_count());
-        for line in lines::split(self.source) {
-            match line.kind {
-                LineKind::Comment => {}
-                LineKind::TooLong => {
-                    self.findings.push(unreadable::too_long(self.source, self.span(line.start(), line.end())))
-                }
-                _ => usable.push(line),
+        let (source, findings) = (self.source, &mut self.findings);
+        lines::each(source, |line| match line.kind {
+            LineKind::Comment => {}
+            LineKind::TooLong => {
+                let span = Span::new(source.id, line.start(), line.end());
+                findings.push(unreadable::too_long(source, span));
             }
-        }
+            _ => usable.push(line),
+        });
         usable
     }
 

@@ -1,7 +1,7 @@
 //! The words that have a meaning of their own behind a declared thing (`grammar/attributes.toml`) and at the head
 //! of an indented line (`grammar/details.toml`).
+use crate::source::WordMap;
 use serde::Deserialize;
-use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
 /// One attribute. Adding one is adding a row and, for a new fact, a field of the model.
@@ -132,36 +132,54 @@ struct Details {
     detail: Vec<DetailKey>,
 }
 
-static ATTRIBUTES: LazyLock<BTreeMap<String, AttributeKey>> = LazyLock::new(|| {
+/// The rows of a table, sorted by key, and where each stands: nearly every indented line is asked for its key.
+struct Rows<R> {
+    sorted: Vec<R>,
+    places: WordMap<String, usize>,
+}
+
+impl<R> Rows<R> {
+    fn of(mut rows: Vec<R>, key: fn(&R) -> &String) -> Rows<R> {
+        rows.sort_by(|a, b| key(a).cmp(key(b)));
+        let places = rows.iter().enumerate().map(|(at, row)| (key(row).clone(), at)).collect();
+        Rows { sorted: rows, places }
+    }
+
+    fn find(&self, key: &str) -> Option<&R> {
+        self.sorted.get(*self.places.get(key)?)
+    }
+}
+
+static ATTRIBUTES: LazyLock<Rows<AttributeKey>> = LazyLock::new(|| {
     let table: Attributes = toml::from_str(include_str!("../../grammar/attributes.toml"))
         .expect("grammar/attributes.toml is read by a test");
-    table.attribute.into_iter().map(|row| (row.key.clone(), row)).collect()
+    Rows::of(table.attribute, |row| &row.key)
 });
 
-static DETAILS: LazyLock<BTreeMap<String, DetailKey>> = LazyLock::new(|| {
+static DETAILS: LazyLock<Rows<DetailKey>> = LazyLock::new(|| {
     let table: Details = toml::from_str(include_str!("../../grammar/details.toml"))
         .expect("grammar/details.toml is read by a test");
-    table.detail.into_iter().map(|row| (row.key.clone(), row)).collect()
+    Rows::of(table.detail, |row| &row.key)
 });
 
 /// The attribute of that key.
 pub fn attribute_key(key: &str) -> Option<&'static AttributeKey> {
-    ATTRIBUTES.get(key)
+    ATTRIBUTES.find(key)
 }
 
-/// Every attribute, in no order.
+/// Every attribute, sorted by key.
 pub fn attributes() -> impl Iterator<Item = &'static AttributeKey> {
-    ATTRIBUTES.values()
+    ATTRIBUTES.sorted.iter()
 }
 
 /// The detail of that key.
 pub fn detail_key(key: &str) -> Option<&'static DetailKey> {
-    DETAILS.get(key)
+    DETAILS.find(key)
 }
 
-/// Every detail, in no order.
+/// Every detail, sorted by key.
 pub fn details() -> impl Iterator<Item = &'static DetailKey> {
-    DETAILS.values()
+    DETAILS.sorted.iter()
 }
 
 /// What a statement that is no step starts with.
@@ -194,12 +212,12 @@ const SHORTEST_SLIP: usize = 5;
 
 /// One letter away from an attribute: a slip of the pen, not a name of a list before it.
 pub fn nearly_attribute(word: &str) -> bool {
-    nearly(word, ATTRIBUTES.keys())
+    nearly(word, attributes().map(|row| &row.key))
 }
 
 /// One letter away from a detail's key: a slip of the pen, not the start of wrapped prose.
 pub fn nearly_detail(word: &str) -> bool {
-    nearly(word, DETAILS.keys())
+    nearly(word, details().map(|row| &row.key))
 }
 
 fn nearly<'a>(word: &str, mut known: impl Iterator<Item = &'a String>) -> bool {

@@ -21,7 +21,7 @@ pub struct Row {
     pub places: bool,
     pub tool: Option<ToolKind>,
     /// First and last GHS code, each range; a supply that is used has one of them.
-    pub codes: Vec<(String, String)>,
+    pub codes: Vec<(Code, Code)>,
     /// Something is brought to more than the limit.
     pub heated: bool,
     /// The fact counts where it is more than the one of these that it can be compared with; empty: always.
@@ -78,6 +78,9 @@ pub enum ToolKind {
     /// A load hangs from it.
     Hoist,
 }
+
+/// `H225`: a letter and three figures, in the order of which they stand in ranges.
+type Code = [u8; 4];
 
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -158,9 +161,10 @@ impl Row {
             written;
         let hazard = |word: &String| Hazard::find(word).expect("demands.toml names classes of hazards.toml");
         let wear = |word: &String| Wear::find(word).expect("demands.toml names equipment of hazards.toml");
+        let end = |text: &str| *text.as_bytes().first_chunk().expect("a code has a letter and three figures");
         let range = |text: &String| {
             let (first, last) = text.split_once('-').expect("a range of codes has two ends");
-            (first.to_owned(), last.to_owned())
+            (end(first), end(last))
         };
         Row {
             name,
@@ -187,7 +191,7 @@ impl Row {
 
     pub fn has_code(&self, code: &str) -> bool {
         // `H360FD` is a kind of `H360`.
-        let code = code.get(..4).unwrap_or(code);
-        self.codes.iter().any(|(first, last)| first.as_str() <= code && code <= last.as_str())
+        let Some(code) = code.as_bytes().first_chunk() else { return false };
+        self.codes.iter().any(|(first, last)| first <= code && code <= last)
     }
 }

@@ -98,16 +98,20 @@ fn of_metric(written: &str) -> Result<Thread, NoThread> {
         None => (written.trim(), None),
     };
     let number = |text: &str| text.parse::<f64>().ok();
+    let wanted = number(size);
     let no_size = || {
         let sizes = METRIC.iter().filter(|row| row.1 > 0.0);
-        let near = nearest(sizes.map(|row| (row.0, format!("M{}", row.0))), number(size).unwrap_or(0.0), 2);
+        let near = nearest(sizes.map(|row| (row.0, format!("M{}", row.0))), wanted.unwrap_or(0.0), 2);
         NoThread { why: Why::Size, near }
     };
-    let row = METRIC.iter().find(|row| number(size) == Some(row.0)).ok_or_else(no_size)?;
+    let row = METRIC.iter().find(|row| wanted == Some(row.0)).ok_or_else(no_size)?;
     let &(diameter, coarse, fine) = row;
     let found = match pitch {
         None => Some(coarse).filter(|coarse| *coarse > 0.0),
-        Some(pitch) => [coarse].iter().chain(fine).copied().find(|known| number(pitch) == Some(*known)),
+        Some(pitch) => {
+            let wanted = number(pitch);
+            [coarse].iter().chain(fine).copied().find(|known| wanted == Some(*known))
+        }
     };
     found.map(|pitch| Thread { diameter, pitch, unified: false }).ok_or_else(|| {
         let wanted = pitch.and_then(number).unwrap_or(0.0);

@@ -64,6 +64,9 @@ impl Number {
     /// # Errors
     /// Says in which way the text is not a number; nothing is guessed.
     pub fn parse(text: &str) -> Result<Number, NumberError> {
+        if let Some(number) = plain(text) {
+            return Ok(number);
+        }
         let text = text.trim();
         let minus = text.strip_prefix(['-', '\u{2212}']);
         let number = unsigned(minus.unwrap_or(text))?;
@@ -198,6 +201,33 @@ impl std::fmt::Display for Number {
         self.print_to(&mut text, '.');
         f.write_str(&text)
     }
+}
+
+/// `8`, `20.05`: figures, perhaps a point and more, as nearly every number is written.
+fn plain(text: &str) -> Option<Number> {
+    let mut digits = 0_u64;
+    let mut point = None;
+    for (at, byte) in text.bytes().enumerate() {
+        match byte {
+            // Past what is allowed it may as well overflow.
+            b'0'..=b'9' => digits = digits.wrapping_mul(10).wrapping_add(u64::from(byte - b'0')),
+            b'.' if point.is_none() => point = Some(at),
+            _ => return None,
+        }
+    }
+    let whole = point.unwrap_or(text.len());
+    let places = point.map_or(0, |point| text.len() - point - 1);
+    let allowed =
+        (1..=MAX_WHOLE).contains(&whole) && places <= MAX_DECIMALS && (places > 0 || point.is_none());
+    let fits = allowed && whole + places <= 19;
+    let shape = Shape::Decimal { places: u8::try_from(places).ok().filter(|_| fits)? };
+    let scale = 10_u64.pow(u32::try_from(places).ok()?);
+    let value = if digits.is_multiple_of(scale) {
+        Exact::from_integer(i128::from(digits / scale))
+    } else {
+        exact::fraction(i128::from(digits), i128::from(scale))
+    };
+    Some(Number { value, shape })
 }
 
 fn unsigned(text: &str) -> Result<Number, NumberError> {

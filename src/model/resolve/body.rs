@@ -67,7 +67,8 @@ impl Batch {
     }
 
     fn fill(&mut self, order: &[Entry], steps: &mut Steps<'_>) {
-        let waiting = order.iter().map_while(|entry| match entry {
+        // What is read already may stand between: the next of those that wait is the next that is asked for.
+        let waiting = order.iter().filter_map(|entry| match entry {
             Entry::Waits(waiting) => Some(*waiting),
             Entry::Read => None,
         });

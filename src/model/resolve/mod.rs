@@ -39,6 +39,7 @@ use crate::syntax::{self, Entry, Steps, Stepwise};
 use calculations::Readings;
 use labels::Labels;
 use near::Near;
+#[cfg(feature = "editor")]
 pub(crate) use quantities::form as quantity_form;
 use std::collections::HashSet;
 

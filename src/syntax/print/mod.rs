@@ -72,7 +72,9 @@ fn raws(source: &SourceFile) -> Vec<Raw<'_>> {
         let marked = if start == 0 { whole.strip_prefix('\u{feff}') } else { None };
         (line, content, start + whole.len() - marked.unwrap_or(whole).len(), start + whole.len())
     };
-    lines::split(source)
+    let mut all = Vec::new();
+    lines::each(source, |line| all.push(line));
+    all.into_iter()
         .zip(source.lines())
         .map(raw)
         .map(|(line, content, from, to)| {

@@ -89,10 +89,7 @@ impl<'a> Cursor<'a> {
                     if quoted { Target::Text(self.quoted()?) } else { Target::Objects(self.objects()?) };
                 PhraseKind::Place(Box::new(Place { preposition, what }))
             }
-            _ => {
-                self.at = from;
-                PhraseKind::Objects(self.objects()?)
-            }
+            _ => PhraseKind::Objects(self.objects_from(from, word)?),
         })
     }
 
@@ -111,40 +108,46 @@ impl<'a> Cursor<'a> {
 
     /// Names over commas and `and`, as far as they go.
     fn objects(&mut self) -> Option<Vec<Object>> {
+        let from = self.at;
+        let word = self.word()?;
+        self.objects_from(from, word)
+    }
+
+    /// The same where the first word, which stands at `from`, is read already.
+    fn objects_from(&mut self, from: usize, word: &'a str) -> Option<Vec<Object>> {
         let mut objects = self.room.as_mut().map(|room| room.objects()).unwrap_or_default();
-        objects.push(self.object()?);
-        loop {
-            let end = self.at;
-            self.blanks();
-            let listed = self.take(b',');
-            if listed {
-                self.blanks();
-            } else if self.text.get(self.at..).is_some_and(|rest| rest.starts_with("and ")) {
-                return None;
-            }
-            if !listed || !self.object_comes() {
-                self.at = end;
-                return Some(objects);
-            }
-            objects.push(self.object()?);
+        let mut next = Some((from, word));
+        while let Some((from, word)) = next {
+            objects.push(self.object(from, word)?);
+            next = self.listed()?;
         }
+        Some(objects)
     }
 
-    /// Whether a name, or a mark before one, stands here.
-    fn object_comes(&mut self) -> bool {
-        let from = self.at;
-        let word = self.word();
-        self.at = from;
-        word.is_some_and(|word| !leads(word) || matches!(word, "new" | "each" | "the"))
+    /// Over a comma, the first word of another name or of a mark before one, and where it stands; where there is none,
+    /// nothing is read. `and` is left to the grammar.
+    fn listed(&mut self) -> Option<Option<(usize, &'a str)>> {
+        let end = self.at;
+        self.blanks();
+        if self.take(b',') {
+            self.blanks();
+            let from = self.at;
+            let word = self.word().filter(|word| !leads(word) || matches!(*word, "new" | "each" | "the"));
+            if let Some(word) = word {
+                return Some(Some((from, word)));
+            }
+        } else if self.text.get(self.at..).is_some_and(|rest| rest.starts_with("and ")) {
+            return None;
+        }
+        self.at = end;
+        Some(None)
     }
 
-    /// A name, perhaps after `new`, `each` or `the`.
-    fn object(&mut self) -> Option<Object> {
-        let from = self.at;
+    /// A name, perhaps after `new`, `each` or `the`. Its first word, at `from`, is read already.
+    fn object(&mut self, from: usize, mut word: &'a str) -> Option<Object> {
         let mut object =
             Object { name: Text::default(), new: None, each: false, count: None, span: self.span(from) };
         loop {
-            let word = self.word()?;
             match word {
                 "new" => object.new = Some(self.span(self.at - word.len())),
                 "each" => object.each = true,
@@ -157,6 +160,7 @@ impl<'a> Cursor<'a> {
                 }
             }
             self.some_blanks()?;
+            word = self.word()?;
         }
     }
 }

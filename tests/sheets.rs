@@ -43,7 +43,7 @@ fn bench_of(text: &str, settings: &Settings) -> String {
     let register = Register::default();
     bench::render(
         &document(text),
-        &Context { settings, register: &register, words: english(), date: None, since: None },
+        &Context { settings, register: &register, words: english(), date: None, since: None, kept: None },
     )
     .unwrap()
 }
@@ -52,7 +52,7 @@ fn checklist_of(text: &str, settings: &Settings) -> String {
     let register = Register::default();
     checklist::render(
         &document(text),
-        &Context { settings, register: &register, words: english(), date: None, since: None },
+        &Context { settings, register: &register, words: english(), date: None, since: None, kept: None },
     )
     .unwrap()
 }
@@ -346,7 +346,8 @@ fn a_call_is_a_link_only_where_the_procedure_is_known() {
     let mut register = Register::default();
     let link = "<a href=\"../FW-SAF-001/bench.html\">FW-SAF-001</a>";
     let page = |register: &Register| {
-        let context = Context { settings: &settings, register, words: english(), date: None, since: None };
+        let context =
+            Context { settings: &settings, register, words: english(), date: None, since: None, kept: None };
         bench::render(&document(&text), &context).unwrap()
     };
     assert!(!page(&register).contains(link));
@@ -382,8 +383,14 @@ fn paper_and_foot_follow_the_house() {
 #[test]
 fn a_date_is_printed_only_where_it_is_given() {
     let (settings, register) = (house(), Register::default());
-    let mut context =
-        Context { settings: &settings, register: &register, words: english(), date: None, since: None };
+    let mut context = Context {
+        settings: &settings,
+        register: &register,
+        words: english(),
+        date: None,
+        since: None,
+        kept: None,
+    };
     let document = document(CAP);
     assert!(!bench::render(&document, &context).unwrap().contains("Issued"));
     context.date = Some("2026-12-01");
@@ -393,8 +400,14 @@ fn a_date_is_printed_only_where_it_is_given() {
 #[test]
 fn a_catalogue_has_no_sheets() {
     let (settings, register) = (house(), Register::default());
-    let context =
-        Context { settings: &settings, register: &register, words: english(), date: None, since: None };
+    let context = Context {
+        settings: &settings,
+        register: &register,
+        words: english(),
+        date: None,
+        since: None,
+        kept: None,
+    };
     let catalogue = document("catalogue \"Common\"\n");
     assert_eq!(bench::render(&catalogue, &context), Err(SheetError::NotAProcedure));
     assert_eq!(index::Entry::of(&catalogue), None);
@@ -411,8 +424,14 @@ fn the_list_is_sorted_and_escaped() {
         others: vec!["checklist.html".to_owned()],
     };
     let (settings, register) = (house(), Register::default());
-    let context =
-        Context { settings: &settings, register: &register, words: english(), date: None, since: None };
+    let context = Context {
+        settings: &settings,
+        register: &register,
+        words: english(),
+        date: None,
+        since: None,
+        kept: None,
+    };
     let page = index::render(&[entry("B 2"), entry("A-1")], &context).unwrap();
     assert!(page.find("A-1").unwrap() < page.find("B 2").unwrap());
     assert!(page.contains("href=\"B%202/bench.html\"") && page.contains("Fit &lt;b&gt;"));

@@ -166,8 +166,14 @@ impl Good {
     fn sheet(&self, kind: &str) -> Option<Result<String, SheetError>> {
         let settings = &self.workspace.settings;
         let words = Words::of(settings.language);
-        let context =
-            Context { settings, register: &self.workspace.register, words, date: None, since: None };
+        let context = Context {
+            settings,
+            register: &self.workspace.register,
+            words,
+            date: None,
+            since: None,
+            kept: None,
+        };
         let (document, benches) = (&*self.document, settings.benches.max(1));
         Some(match kind {
             "bench.html" => sheets::bench::render(document, &context),

@@ -20,6 +20,7 @@ mod drawing;
 mod figures;
 mod fitted;
 mod html;
+mod kept;
 mod lay_out;
 mod look_alikes;
 mod panel;
@@ -38,6 +39,7 @@ mod torques;
 mod warnings;
 mod withhold;
 
+pub use kept::Kept;
 pub use since::Since;
 pub use withhold::Withhold;
 
@@ -61,6 +63,8 @@ pub struct Context<'a> {
     pub date: Option<&'a str>,
     /// What gets a mark in the margin; none: nothing does.
     pub since: Option<&'a Since>,
+    /// Where several sheets are made of one document, what they say alike; none: each is worded for itself.
+    pub kept: Option<&'a Kept<'a>>,
 }
 
 impl Context<'_> {
@@ -133,6 +137,7 @@ struct Sheet<'a> {
     /// In the order of the steps.
     tightenings: Vec<Tightening<'a>>,
     drawn: drawing::Drawn,
+    kept: Option<&'a Kept<'a>>,
 }
 
 impl<'a> Sheet<'a> {
@@ -156,6 +161,7 @@ impl<'a> Sheet<'a> {
             figures: figures::Places::of(procedure, declarations),
             tightenings,
             drawn: drawing::Drawn::default(),
+            kept: context.kept.filter(|kept| kept.serves(document, context)),
         })
     }
 

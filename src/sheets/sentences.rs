@@ -1,21 +1,32 @@
 //! The generated sentences as markup: values set off, other steps as links, passes as a list.
+use super::kept::Part;
 use super::wording::{self, Run, Sentence};
-use super::{Sheet, drawing, html, sketch, withhold};
+use super::{Sheet, Withhold, drawing, html, sketch, withhold};
 use crate::model::{Action, Step};
 
 /// Each action of a step as a paragraph, with the passes of a staged tightening below it.
 pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
+    let pen = Pen { sheet };
     for action in &step.actions {
-        let sentence = wording::action(action, &sheet.words);
-        let pen = Pen { sheet };
-        out.push_str("<p class=\"do\">");
-        pen.runs(out, &sentence);
-        out.push_str("</p>");
-        pen.list(out, &sentence);
+        once(out, sheet, Part::Action(action), |out| {
+            let sentence = wording::action(action, &sheet.words);
+            out.push_str("<p class=\"do\">");
+            pen.runs(out, &sentence);
+            out.push_str("</p>");
+            pen.list(out, &sentence);
+        });
         if let Action::Work(work) = action {
             drawing::of_work(out, sheet, work);
             sketch::of_sides(out, sheet, work);
         }
+    }
+}
+
+/// Writes what every sheet says alike, worded for the first of them; where values are left blank, for each.
+fn once(out: &mut String, sheet: &Sheet<'_>, part: Part<'_>, write: impl FnOnce(&mut String)) {
+    match sheet.kept.filter(|_| sheet.withhold == Withhold::default()) {
+        Some(kept) => kept.once(out, part, write),
+        None => write(out),
     }
 }
 
@@ -48,21 +59,28 @@ pub fn limits(sheet: &Sheet<'_>, step: &Step) -> Vec<String> {
 
 /// Methods, exceptions and outcomes: one sentence each, its condition set off, behind `mark`.
 pub fn branches(out: &mut String, sheet: &Sheet<'_>, step: &Step, mark: &str) {
-    let words = &sheet.words;
-    let options = step.options.iter().map(|it| wording::option(it, words));
-    let exceptions = step.exceptions.iter().map(|it| wording::exception(it, words));
-    let outcomes = step.outcomes.iter().map(|it| wording::outcome(it, words));
-    let mut sentences = options.chain(exceptions).chain(outcomes).peekable();
-    if sentences.peek().is_none() {
+    let options = step.options.iter().map(Part::Option);
+    let exceptions = step.exceptions.iter().map(Part::Exception);
+    let outcomes = step.outcomes.iter().map(Part::Outcome);
+    let mut parts = options.chain(exceptions).chain(outcomes).peekable();
+    if parts.peek().is_none() {
         return;
     }
     out.push_str("<ul class=\"branches\">");
     let pen = Pen { sheet };
-    for sentence in sentences {
+    for part in parts {
         out.push_str("<li>");
         out.push_str(mark);
-        pen.led(out, &sentence);
-        pen.list(out, &sentence);
+        once(out, sheet, part, |out| {
+            let sentence = match part {
+                Part::Action(it) => wording::action(it, &sheet.words),
+                Part::Option(it) => wording::option(it, &sheet.words),
+                Part::Exception(it) => wording::exception(it, &sheet.words),
+                Part::Outcome(it) => wording::outcome(it, &sheet.words),
+            };
+            pen.led(out, &sentence);
+            pen.list(out, &sentence);
+        });
         out.push_str("</li>");
     }
     out.push_str("</ul>");

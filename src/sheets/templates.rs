@@ -67,7 +67,7 @@ pub fn fill(
 }
 
 fn next_mark(text: &str) -> Option<(&str, &str, &str)> {
-    let (before, rest) = text.split_once("<!--")?;
-    let (mark, after) = rest.split_once("-->")?;
+    let (before, rest) = text.split_at_checked(memchr::memmem::find(text.as_bytes(), b"<!--")?)?;
+    let (mark, after) = rest.strip_prefix("<!--")?.split_once("-->")?;
     Some((before, mark, after))
 }

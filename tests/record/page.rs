@@ -15,6 +15,7 @@ fn page(text: &str) -> String {
         words: Words::of(Language::English),
         date: None,
         since: None,
+        kept: None,
     };
     bench::render(&shop.compile(&source).document, &context).unwrap()
 }

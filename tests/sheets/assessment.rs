@@ -5,8 +5,14 @@ use cotter::sheets::{Context, assessment};
 
 fn page_of(text: &str) -> String {
     let (settings, register) = (house(), Register::default());
-    let context =
-        Context { settings: &settings, register: &register, words: english(), date: None, since: None };
+    let context = Context {
+        settings: &settings,
+        register: &register,
+        words: english(),
+        date: None,
+        since: None,
+        kept: None,
+    };
     assessment::render(&document(text), &context).unwrap()
 }
 

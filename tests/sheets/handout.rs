@@ -13,8 +13,14 @@ const LIMITS: Withhold = Withhold { torque: false, limits: true };
 /// Bench handout, checklist handout, answers.
 fn pages_of(text: &str, withhold: Withhold) -> [String; 3] {
     let (settings, register) = (house(), Register::default());
-    let context =
-        Context { settings: &settings, register: &register, words: english(), date: None, since: None };
+    let context = Context {
+        settings: &settings,
+        register: &register,
+        words: english(),
+        date: None,
+        since: None,
+        kept: None,
+    };
     let document = document(text);
     [
         handout::bench(&document, withhold, &context).unwrap(),
@@ -103,6 +109,7 @@ fn pages_in(language: Language, text: &str, withhold: Withhold) -> [String; 3] {
         words: Words::of(language),
         date: None,
         since: None,
+        kept: None,
     };
     let document = document(text);
     assert!(document.slips.is_empty(), "{:#?}", document.slips);
@@ -213,6 +220,7 @@ fn no_demo_handout_gives_its_answers_away() {
         words: Words::of(language),
         date: None,
         since: None,
+        kept: None,
     });
     let mut checked = 0;
     for (place, path) in sources(&package("procedures")).iter().enumerate() {

@@ -5,8 +5,14 @@ use cotter::sheets::{Context, instructor};
 
 fn page_of(text: &str, benches: u32) -> String {
     let (settings, register): (Settings, Register) = (house(), Register::default());
-    let context =
-        Context { settings: &settings, register: &register, words: english(), date: None, since: None };
+    let context = Context {
+        settings: &settings,
+        register: &register,
+        words: english(),
+        date: None,
+        since: None,
+        kept: None,
+    };
     instructor::render(&document(text), benches, &context).unwrap()
 }
 

@@ -6,7 +6,7 @@ use cotter::report::Severity;
 use cotter::sheets::exchange::{self, Standard};
 use cotter::sheets::language::Words;
 use cotter::sheets::{
-    Context, SheetError, Withhold, assessment, bench, checklist, handout, instructor, kit, machine,
+    Context, Kept, SheetError, Withhold, assessment, bench, checklist, handout, instructor, kit, machine,
 };
 
 pub fn holds(bytes: &[u8]) {
@@ -19,7 +19,13 @@ pub fn holds(bytes: &[u8]) {
     else {
         return;
     };
-    assert_eq!(all(&compiled.document, &context).as_ref(), Some(&made), "a second build differs");
+    let kept = Kept::of(&compiled.document, &context);
+    let context = Context { kept: Some(&kept), ..context };
+    assert_eq!(
+        all(&compiled.document, &context).as_ref(),
+        Some(&made),
+        "a build that words things once differs"
+    );
     for page in made.iter().filter(|page| page.starts_with("<!doctype html>")) {
         assert_eq!(page.matches("<script").count(), page.matches("</script>").count());
         assert!(page.trim_end().ends_with("</html>"), "a page is cut off");
@@ -29,7 +35,7 @@ pub fn holds(bytes: &[u8]) {
 
 fn context(language: Language) -> Context<'static> {
     let (settings, register) = (&shop().settings, &shop().register);
-    Context { settings, register, words: Words::of(language), date: None, since: None }
+    Context { settings, register, words: Words::of(language), date: None, since: None, kept: None }
 }
 
 /// None where the document is no procedure; any other reason not to make a sheet is a fault.

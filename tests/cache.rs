@@ -116,7 +116,7 @@ fn a_catalogue_that_is_ignored_costs_its_users_alone() {
 fn both(shop: &Workspace, arguments: &[&str]) -> (Run, Run) {
     let folder = shop.path("store");
     let with = shop.run_with(".", arguments, &[("COTTER_CACHE", folder.to_str().unwrap())]);
-    (with, shop.run_with(".", arguments, &[]))
+    (with, shop.run_with(".", arguments, &[("COTTER_CACHE", "")]))
 }
 
 /// That one run says and makes what the other does.
@@ -132,7 +132,7 @@ fn builds_agree(shop: &Workspace, files: &[&str], what: &str) {
     let folder = shop.path("store");
     let build = |output| [&["build", "-o", output], files].concat();
     let with = shop.run_with(".", &build("out"), &[("COTTER_CACHE", folder.to_str().unwrap())]);
-    let without = shop.run(&build("wit"));
+    let without = shop.run_with(".", &build("wit"), &[("COTTER_CACHE", "")]);
     let named = |run: &Run| (run.stdout.replace("in wit,", "in out,").replace("wit/", "out/"), run.code);
     assert_eq!(
         named(&with),
@@ -376,4 +376,27 @@ fn a_store_is_written_once_and_only_where_it_is_wanted() {
     let blocked = shop.path("file");
     let run = shop.run_with(".", &["check"], &[("COTTER_CACHE", blocked.to_str().unwrap())]);
     assert_eq!((run.code, run.stderr.as_str()), (0, ""));
+}
+
+#[test]
+fn stores_that_nobody_wrote_for_long_go_and_nothing_else_does() {
+    let shop = shop();
+    let folder = shop.path("store");
+    let store = [("COTTER_CACHE", folder.to_str().unwrap())];
+    let names = [
+        ("0123456789abcdef-sources", 181, false),
+        ("0123456789abcdef-sheets", 181, false),
+        ("fedcba9876543210-sources", 179, true),
+        ("0123456789abcdef-others", 400, true),
+        ("notes-sources", 400, true),
+    ];
+    for (name, days, _) in names {
+        shop.write(&format!("store/{name}"), "old");
+        let file = std::fs::File::options().write(true).open(folder.join(name)).unwrap();
+        file.set_modified(std::time::SystemTime::now() - Duration::from_secs(days * 24 * 3600)).unwrap();
+    }
+    shop.run_with(".", &["check"], &store);
+    for (name, _, stays) in names {
+        assert_eq!(folder.join(name).exists(), stays, "{name}");
+    }
 }

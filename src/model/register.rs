@@ -39,7 +39,8 @@ pub struct Entry {
 impl Register {
     pub fn add(&mut self, number: &str, entry: Entry) {
         self.sorted = OnceLock::new();
-        let entries = self.entries.entry(number.to_owned()).or_default();
+        // One file claims it, nearly always.
+        let entries = self.entries.entry(number.to_owned()).or_insert_with(|| Vec::with_capacity(1));
         entries.push(entry);
         entries.sort_by(|a, b| a.file.cmp(&b.file));
     }

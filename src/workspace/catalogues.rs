@@ -25,20 +25,20 @@ impl Shelf {
 }
 
 /// Loads what the outlines and the settings name, and what those catalogues name in turn.
-pub fn load(workspace: &Workspace, outlines: &[Outline]) -> Shelf {
+pub fn load(workspace: &Workspace, outlines: &[(FileId, &Outline)]) -> Shelf {
     let mut loader = Loader { workspace, shelf: Shelf::default(), open: Vec::new() };
-    for (name, outline) in workspace.names().iter().zip(outlines) {
+    for (id, outline) in outlines {
         for written in &outline.pictures {
-            pictures::want(&mut loader.shelf.catalogues.pictures, workspace, name, written);
+            pictures::want(&mut loader.shelf.catalogues.pictures, workspace, workspace.name(*id), written);
         }
     }
     // A catalogue is read with its pictures at hand.
     if let Some(written) = &workspace.settings.cautions {
         loader.want("", written);
     }
-    for (name, outline) in workspace.names().iter().zip(outlines) {
+    for (id, outline) in outlines {
         for written in &outline.uses {
-            loader.want(name, written);
+            loader.want(workspace.name(*id), written);
         }
     }
     loader.shelf

@@ -123,7 +123,8 @@ fn load(here: &Path, asked: &Asked, reach: Reach, open: OpenTexts) -> Result<Loa
     let Ground { mut workspace, files, troubles } = Ground::of(here, asked, reach, open)?;
     let outlines: Vec<Outline> = workspace.names.par_iter().map(|name| workspace.outline(name)).collect();
     workspace.enter(outlines.iter().map(Some));
-    workspace.share(&outlines)?;
+    let all: Vec<_> = workspace.ids().zip(&outlines).collect();
+    workspace.share(&all)?;
     Ok((Selection { workspace, files }, outlines, troubles))
 }
 
@@ -269,11 +270,11 @@ impl Workspace {
         }
     }
 
-    /// Reads the catalogues and procedures that the outlines name.
+    /// Reads the catalogues and procedures that these files name.
     ///
     /// # Errors
     /// Where the house's own catalogue cannot be used.
-    fn share(&mut self, outlines: &[Outline]) -> Result<(), Box<Trouble>> {
+    fn share(&mut self, outlines: &[(FileId, &Outline)]) -> Result<(), Box<Trouble>> {
         self.shelf = catalogues::load(self, outlines);
         nets::take_in(self, outlines);
         let Some((written, why)) = self.unusable_cautions() else { return Ok(()) };

@@ -5,21 +5,20 @@ use super::{Workspace, surroundings};
 use crate::ledger;
 use crate::model::Net;
 use crate::model::resolve::{self, Resolved};
-use crate::source::SourceFile;
+use crate::source::{FileId, SourceFile};
 use rayon::prelude::*;
 use std::collections::{HashMap, HashSet};
 
 /// Enters it in the register for each number that is called.
-pub fn take_in(workspace: &mut Workspace, outlines: &[Outline]) {
+pub fn take_in(workspace: &mut Workspace, outlines: &[(FileId, &Outline)]) {
     let is_number = |word: &&String| !workspace.register.find(word).is_empty();
-    let follows: HashMap<String, Vec<String>> = workspace
-        .names()
+    let numbers = |outline: &Outline| outline.follows.iter().filter(is_number).cloned().collect();
+    let follows: HashMap<String, Vec<String>> = outlines
         .iter()
-        .zip(outlines)
         .filter(|(_, outline)| outline.procedure.is_some())
-        .map(|(name, outline)| (name.clone(), outline.follows.iter().filter(is_number).cloned().collect()))
+        .map(|(id, outline)| (workspace.name(*id).to_owned(), numbers(outline)))
         .collect();
-    let around = outlines.iter().flat_map(|outline| &outline.around);
+    let around = outlines.iter().flat_map(|(_, outline)| &outline.around);
     let mut wanted: Vec<&String> = follows.values().flatten().chain(around).collect();
     wanted.sort_unstable();
     wanted.dedup();

@@ -122,11 +122,8 @@ impl Survey {
             let sources = self.needs.get(id.0 as usize).map(|needs| &needs.sources);
             open.extend(sources.into_iter().flatten().filter(|id| all.insert(**id)));
         }
-        let outline = |(at, record): (usize, &Option<Box<Record>>)| {
-            let id = FileId(u32::try_from(at).unwrap_or(u32::MAX));
-            record.as_ref().filter(|_| all.contains(&id)).map(|it| it.outline.clone()).unwrap_or_default()
-        };
-        let outlines: Vec<_> = self.known.records.iter().enumerate().map(outline).collect();
+        let record = |id: &FileId| self.known.records.get(id.0 as usize)?.as_deref();
+        let outlines: Vec<_> = all.iter().filter_map(|id| Some((*id, &record(id)?.outline))).collect();
         let Ground { mut workspace, files, troubles } = self.ground;
         workspace.share(&outlines)?;
         Ok((Selection { workspace, files }, self.known, troubles))

@@ -6,6 +6,8 @@ use std::process::{Command, Output, Stdio};
 /// Files in a temporary folder that goes away with the value.
 pub struct Workspace {
     folder: tempfile::TempDir,
+    /// Where its runs keep what they know: nothing of one test reaches another.
+    store: tempfile::TempDir,
 }
 
 /// What one run of the program gave.
@@ -27,7 +29,7 @@ impl Run {
 
 impl Workspace {
     pub fn new() -> Workspace {
-        Workspace { folder: tempfile::tempdir().unwrap() }
+        Workspace { folder: tempfile::tempdir().unwrap(), store: tempfile::tempdir().unwrap() }
     }
 
     pub fn path(&self, name: &str) -> PathBuf {
@@ -85,8 +87,7 @@ impl Workspace {
         for name in ["NO_COLOR", "CLICOLOR", "CLICOLOR_FORCE", "COLUMNS"] {
             command.env_remove(name);
         }
-        // Nothing of one test reaches another.
-        command.env("COTTER_CACHE", "");
+        command.env("COTTER_CACHE", self.store.path());
         command
     }
 

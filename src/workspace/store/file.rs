@@ -4,6 +4,7 @@ use crate::workspace::files;
 use etcetera::BaseStrategy;
 use serde::{Serialize, de::DeserializeOwned};
 use std::path::{Path, PathBuf};
+use std::time::Duration;
 
 /// Where stores are kept: as the user says, else with what the system keeps of other programs. Empty: nowhere.
 pub fn folder() -> Option<PathBuf> {
@@ -48,5 +49,26 @@ pub fn write<T: Serialize>(path: &Path, value: &T) {
     let written = path.parent().map_or(Ok(()), std::fs::create_dir_all);
     // Nothing is lost with it but time.
     let _ = written.and_then(|()| files::write(path, &bytes));
-    path.parent().into_iter().for_each(files::clear_unfinished);
+    let Some(folder) = path.parent() else { return };
+    files::clear_unfinished(folder);
+    drop_forgotten(folder);
+}
+
+/// What nobody wrote for so long is of a workspace that is gone; if it is not, its next run looks at all of it once.
+const FORGOTTEN: Duration = Duration::from_hours(180 * 24);
+
+fn drop_forgotten(folder: &Path) {
+    for entry in std::fs::read_dir(folder).into_iter().flatten().flatten() {
+        let written = entry.metadata().and_then(|it| it.modified()).ok();
+        let age = written.and_then(|it| it.elapsed().ok());
+        if age.is_some_and(|age| age > FORGOTTEN) && entry.file_name().to_str().is_some_and(is_store) {
+            let _ = std::fs::remove_file(entry.path());
+        }
+    }
+}
+
+/// Whether [`path`] gives such names; whatever else lies in the folder is somebody else's.
+fn is_store(name: &str) -> bool {
+    let is_place = |place: &str| place.len() == 16 && place.bytes().all(|byte| byte.is_ascii_hexdigit());
+    name.split_once('-').is_some_and(|(place, kind)| is_place(place) && matches!(kind, "sources" | "sheets"))
 }

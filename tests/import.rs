@@ -60,9 +60,14 @@ fn no_word_is_lost(list: &str, source: &str) {
 
 fn unnumbered(line: &str) -> &str {
     let line = line.trim_start();
-    let digits = line.find(|c: char| !c.is_ascii_digit()).unwrap_or(line.len());
-    let rest = line.get(digits..).unwrap_or_default();
-    if digits > 0 && rest.starts_with(['.', ')']) { &rest[1..] } else { line }
+    let (marker, rest) = line.split_once(' ').unwrap_or((line, ""));
+    let bare = marker.trim_end_matches(['.', ')']);
+    let digits = |text: &str| !text.is_empty() && text.bytes().all(|it| it.is_ascii_digit());
+    let plain = bare.len() < marker.len() && digits(bare);
+    let lettered = bare.strip_suffix(|c: char| c.is_ascii_lowercase());
+    let other = (bare.contains('.') && bare.split('.').all(digits))
+        || (marker.ends_with(')') && lettered.is_some_and(|it| it.is_empty() || digits(it)));
+    if plain || (other && rest.starts_with(char::is_uppercase)) { rest } else { line }
 }
 
 #[test]
@@ -73,6 +78,40 @@ fn the_lists_give_the_sources_that_are_kept() {
         no_word_is_lost(&list(name), &imported.source);
         crate::docs::is_current(&format!("tests/import/{name}.cotter"), &imported.source);
     }
+}
+
+#[test]
+fn lines_numbered_below_others_are_lines_of_their_own() {
+    let list = "1. Remove the plug.\n2. Drain the oil.\n2.1 Clean the plug.\n2.2. Clean the housing.\n3a) Install the plug.\n\
+3b) Check the plug.\n    a) Look at it from below.\n";
+    let source = import(list, "DRAFT-1").unwrap().source;
+    no_word_is_lost(list, &source);
+    let steps = read(&source).procedure().unwrap().steps().count();
+    assert_eq!(steps, 6, "{source}");
+    assert!(source.contains("check plug \"Check the plug.\"\n    - Look at it from below."), "{source}");
+    // A figure with its unit, a reference that was wrapped, and a number that goes on from nothing are words.
+    for words in [
+        "1. Leave a gap of\n1.5 MPa at most.",
+        "1. Open the cover, see\n4.2 Removal.",
+        "Of the issue\n2.1 Nothing is known.",
+        "1. Open the cover\nb) Or leave it.",
+    ] {
+        let Ok(Imported { source, .. }) = import(words, "DRAFT-1") else { continue };
+        assert_eq!(read(&source).procedure().unwrap().steps().count(), 1, "{source}");
+        no_word_is_lost(&words.replace('\n', " "), &source);
+    }
+}
+
+#[test]
+fn words_that_lists_have_for_signals_become_messages() {
+    let list = "1. Open the plug.\nATTENTION: the oil is hot.\n2. Close the plug. IMPORTANT: watch.\nNB: the oil is thin.\n\
+3. Pay attention to the mark.\n";
+    let source = import(list, "DRAFT-1").unwrap().source;
+    no_word_is_lost(list, &source);
+    assert!(source.contains("caution burn\n    hazard: ATTENTION: the oil is hot."), "{source}");
+    assert!(source.contains("notice class-not-told"), "{source}");
+    assert!(source.contains("note \"") || source.contains("note\n"), "{source}");
+    assert!(source.contains("Pay attention to the mark."), "{source}");
 }
 
 /// A message in the middle of a line stands before the step that it warns of.
@@ -177,7 +216,7 @@ fn an_order_before_its_hazard_is_told_from_it() {
 #[test]
 fn what_is_understood_is_counted_and_what_is_not_is_named() {
     let Imported { lines, typed, left_in_words, .. } = import(&list("cover-gasket.txt"), "DRAFT-1").unwrap();
-    assert_eq!((lines, typed), (8, 6));
+    assert_eq!((lines, typed), (8, 7));
     assert_eq!(left_in_words, ["5 min"]);
     let both = import("1. Go on, 45-50 N·m (33-37 lb-ft) is right.", "X-1").unwrap();
     assert_eq!(both.left_in_words, ["45-50 N·m", "33-37 lb-ft"]);
@@ -335,7 +374,7 @@ fn the_program_writes_a_source_and_says_what_it_left_in_words() {
     let run = workspace.run(&["import-text", "list.txt", "--output", "pump.cotter"]);
     assert_eq!((run.code, run.stdout.as_str()), (0, ""), "{}", run.stderr);
     assert!(
-        run.stderr.starts_with("6 of 8 lines became typed steps; 1 value was left in words: 5 min\n"),
+        run.stderr.starts_with("7 of 8 lines became typed steps; 1 value was left in words: 5 min\n"),
         "{}",
         run.stderr
     );

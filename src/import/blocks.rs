@@ -1,6 +1,8 @@
 //! The list as blocks: headings, items with their own lists, paragraphs. CommonMark decides what is which.
 use super::messages;
+use crate::model::quantity::Unit;
 use pulldown_cmark::{CodeBlockKind, Event, Options, Parser, Tag, TagEnd};
+use std::borrow::Cow;
 
 /// One piece of the list, in order. Texts are on one line.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -17,7 +19,9 @@ pub enum Block {
 /// Reads the blocks.
 pub fn read(text: &str) -> Vec<Block> {
     let mut reader = Reader::default();
-    let parser = Parser::new_ext(text, Options::empty());
+    let mut numbering = Numbering::default();
+    let text: String = text.split_inclusive('\n').map(|line| numbering.line(line)).collect();
+    let parser = Parser::new_ext(&text, Options::empty());
     // The addresses of links by name stand in no text.
     let mut named: Vec<(usize, String)> = parser
         .reference_definitions()
@@ -32,6 +36,63 @@ pub fn read(text: &str) -> Vec<Block> {
     reader.end();
     reader.blocks.extend(named.into_iter().map(|(_, words)| Block::Paragraph(words)));
     reader.blocks
+}
+
+/// Lines numbered in ways that CommonMark does not know, as items that it does: `2.1 Open the plug`, `3a) Fit the ring`,
+/// `a) Look round`. Each must go on from the line numbered before it, or the figure is one of the words.
+#[derive(Default)]
+struct Numbering {
+    /// Of the last item.
+    item: u32,
+    letter: char,
+}
+
+impl Numbering {
+    fn line<'t>(&mut self, line: &'t str) -> Cow<'t, str> {
+        let rest = line.trim_start();
+        let Some((marker, words)) = rest.split_once(' ') else { return line.into() };
+        if let Some(item) = marker.strip_suffix(['.', ')']).and_then(figures) {
+            (self.item, self.letter) = (item, '\0');
+            return line.into();
+        }
+        let words = words.trim_start();
+        // A figure with its unit numbers no line.
+        let begins = words.starts_with(|c: char| c.is_uppercase()) && Unit::starting(words).is_none();
+        if !begins || !self.goes_on(marker) {
+            return line.into();
+        }
+        // Only the first number may begin a list below a line of words; behind an item any will do.
+        let lead = line.get(..line.len() - rest.len()).unwrap_or("");
+        format!("{lead}1. {words}").into()
+    }
+
+    fn goes_on(&mut self, marker: &str) -> bool {
+        let bare = marker.trim_end_matches(['.', ')']);
+        let split = bare.find(|c: char| !c.is_ascii_digit()).unwrap_or(bare.len());
+        let (number, below) = bare.split_at(split);
+        let item = figures(number).unwrap_or(self.item);
+        let follows = self.item > 0 && (item == self.item || item == self.item + 1);
+        let mut letters = below.chars();
+        let is_numbered = match (letters.next(), letters.as_str()) {
+            (Some('.'), rest) => !number.is_empty() && rest.split('.').all(|part| figures(part).is_some()),
+            (Some(letter @ 'a'..='z'), "") if marker.ends_with(')') => {
+                let begins = letter == 'a' || (item == self.item && letter as u32 == self.letter as u32 + 1);
+                self.letter = if begins { letter } else { self.letter };
+                begins
+            }
+            _ => false,
+        };
+        if follows && is_numbered {
+            self.item = item;
+        }
+        follows && is_numbered
+    }
+}
+
+/// A number as lines have it, above zero.
+fn figures(text: &str) -> Option<u32> {
+    let is_short = (1..=3).contains(&text.len()) && text.bytes().all(|byte| byte.is_ascii_digit());
+    text.parse().ok().filter(|number| is_short && *number > 0)
 }
 
 /// The address of a link, and what the link is called.

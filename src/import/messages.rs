@@ -11,21 +11,34 @@ pub struct Warned<'a> {
     pub words: &'a str,
 }
 
+/// What a word signals, in any letters: the words of the language, and others that lists have in their place. How grave
+/// those are they do not say; a message whose class is not told either is refused until somebody decides.
+fn signal(word: &str) -> Option<Signal> {
+    match word.to_lowercase().as_str() {
+        "attention" => Some(Signal::Caution),
+        "important" => Some(Signal::Notice),
+        "nb" => Some(Signal::Note),
+        word => Signal::from_word(word),
+    }
+}
+
 /// The message in a line that begins with a signal word in capitals, or with one and a sign behind it.
 pub fn read(line: &str) -> Option<Warned<'_>> {
     let end = line.find(|c: char| !c.is_ascii_alphabetic()).unwrap_or(line.len());
     let (word, rest) = line.split_at(end);
-    let signal = Signal::from_word(&word.to_lowercase())?;
+    let signal = signal(word)?;
     let parts = word.starts_with(|c: char| c.is_ascii_uppercase())
         && (rest.starts_with('.') || rest.trim_start().starts_with(['-', '–', '—']));
     let marked = word.chars().all(|c| c.is_ascii_uppercase()) || rest.starts_with([':', '!']) || parts;
     let words = rest.trim_start_matches([':', '!', '.', '-', '–', '—', ' ']);
-    (marked && !words.is_empty()).then_some(Warned { signal, word, words })
+    // A word that another takes the place of is one of the words.
+    let told = if word.eq_ignore_ascii_case(signal.word()) { words } else { line };
+    (marked && !words.is_empty()).then_some(Warned { signal, word, words: told })
 }
 
 /// Whether the line is nothing but a signal word.
 pub fn is_signal(line: &str) -> bool {
-    Signal::from_word(&line.trim_end_matches([':', '!', '.']).to_lowercase()).is_some()
+    signal(line.trim_end_matches([':', '!', '.'])).is_some()
 }
 
 /// A piece of a line: what is done, or what warns.
@@ -81,7 +94,7 @@ fn begins(line: &str, at: usize) -> bool {
 
 /// Signal words in capitals, before a colon, or first, that stand in the words of a step or a note.
 pub fn left_in(line: &str) -> Vec<&str> {
-    let warns = |word: &str| Signal::from_word(&word.to_lowercase()).is_some_and(|it| it != Signal::Note);
+    let warns = |word: &str| signal(word).is_some_and(|it| it != Signal::Note);
     let marked = |at: usize, word: &str| {
         let colon = line.get(at + word.len()..).is_some_and(|it| it.starts_with([':', '!']));
         // "Notice the wear" warns of nothing.

@@ -6,6 +6,7 @@ use crate::model::slip::Slip;
 use crate::model::verb::Verb;
 use crate::source::{Span, Text};
 use crate::syntax::ast::{self, PhraseKind, Stage, Target};
+use crate::syntax::words::one_letter_off;
 
 /// Prepositions that may stand right behind a verb without being part of it: `install on shaft new ring`.
 const PLACES: [&str; 3] = ["off", "out", "on"];
@@ -45,15 +46,15 @@ impl Resolver<'_> {
             "stop" => objects().is_none() || self.verb_of(written).is_none(),
             "report" => true,
             "hold" => {
+                let bare = |one: &ast::Object| one.new.is_none() && !one.each && one.count.is_none();
+                let role = |one: &ast::Object| bare(one) && !self.knows(one.name.as_str());
+                // Several are parts that nobody declared, unless they are nothing like those that somebody did.
                 let role = match objects() {
                     None => true,
-                    Some([one]) => {
-                        one.new.is_none()
-                            && !one.each
-                            && one.count.is_none()
-                            && !self.knows(one.name.as_str())
+                    Some([one]) => role(one),
+                    Some(many) => {
+                        many.iter().all(|one| role(one) && !self.is_nearly_declared(one.name.as_str()))
                     }
-                    Some(_) => false,
                 };
                 let plain = |phrase: &ast::Phrase| {
                     matches!(phrase.kind, PhraseKind::Objects(_) | PhraseKind::Text(_) | PhraseKind::Label(_))
@@ -68,6 +69,11 @@ impl Resolver<'_> {
     pub(super) fn knows(&self, word: &str) -> bool {
         self.declarations.find(word).is_some()
             || self.catalogues.iter().any(|document| document.declarations.find(word).is_some())
+    }
+
+    /// A slip of the pen for something declared here.
+    fn is_nearly_declared(&self, word: &str) -> bool {
+        self.declarations.names.keys().any(|name| one_letter_off(word, name))
     }
 
     /// The verb of the table, with a particle if one belongs to it; the house's own words count too.

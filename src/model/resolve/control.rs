@@ -131,9 +131,14 @@ impl Resolver<'_> {
             let given = given(&phrase.kind);
             self.slip(Slip::UnusedRole { verb: written.verb.clone(), span: phrase.span, given });
         }
+        let given = if matches!(written.verb.as_str(), "hold" | "report") {
+            "a second role"
+        } else {
+            "a second name"
+        };
         for object in &phrases.more {
             let (verb, span) = (written.verb.clone(), object.name.span);
-            self.slip(Slip::UnusedRole { verb, span, given: "a second name" });
+            self.slip(Slip::UnusedRole { verb, span, given });
         }
     }
 

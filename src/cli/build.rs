@@ -44,6 +44,8 @@ enum Fate {
         lacking: String,
         /// Sheets of an earlier build that this one did not make anew.
         outdated: Vec<String>,
+        /// The revision that it still bears, though it changed since the earlier state that was named.
+        kept_revision: Option<String>,
         /// What later builds may know of it.
         made: Option<Made>,
     },
@@ -232,7 +234,7 @@ impl Build {
             clean.extend(Some(id).filter(|_| outcome.tally.is_clean()));
             match outcome.fate {
                 Fate::NoSheet => {}
-                Fate::Made { entry, changed: pages, lacking, outdated: old, made: later } => {
+                Fate::Made { entry, changed: pages, lacking, outdated: old, kept_revision, made: later } => {
                     let name = || selection.workspace.name(id).to_owned();
                     known_later.extend(later.map(|later| (name(), later)));
                     outdated.extend(old);
@@ -240,6 +242,12 @@ impl Build {
                     if !lacking.is_empty() {
                         let (number, letters) = (plain::harmless(&entry.number), plain::harmless(&lacking));
                         held.push_str(&format!("note: the PDF of {number} has no letters for: {letters}\n"));
+                    }
+                    if let Some(revision) = kept_revision {
+                        let (number, revision) = (plain::harmless(&entry.number), plain::harmless(&revision));
+                        held.push_str(&format!(
+                            "note: {number} means something else now and is still revision {revision}: give it a new one\n"
+                        ));
                     }
                     made.insert(entry.number.clone(), entry);
                 }
@@ -349,6 +357,7 @@ impl Build {
             changed: 0,
             lacking: String::new(),
             outdated: self.output.outdated(number, &made.names()),
+            kept_revision: None,
             made: Some(made.clone()),
         };
         Outcome { tally: Tally::of(&[]), text: String::new(), fate }
@@ -450,7 +459,9 @@ impl Build {
         // What is told of its letters is told at each build.
         let keep = keep.filter(|_| files.lacking.is_empty());
         let made = keep.map(|(key, known_sheets)| known_sheets.made(key, &links, entry.clone(), seen));
-        Ok(Fate::Made { entry, changed, lacking: files.lacking.into_iter().collect(), outdated, made })
+        let lacking = files.lacking.into_iter().collect();
+        let kept_revision = since.and_then(|since| since.kept_revision);
+        Ok(Fate::Made { entry, changed, lacking, outdated, kept_revision, made })
     }
 
     /// The pages as they are written, and those for printing as PDF too where that was asked for.

@@ -209,8 +209,7 @@ impl Sides<'_> {
                 )
             })
             .collect();
-        let revision = &found.new.revision;
-        if !revision.is_empty() && *revision == found.old.revision && found.meant().next().is_some() {
+        if let Some(revision) = found.kept_revision() {
             notes.push(format!(
                 "both are revision {revision}, and mean different things: give the new one a revision of its own"
             ));

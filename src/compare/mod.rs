@@ -56,6 +56,12 @@ impl Comparison {
         self.changes.iter().filter(|change| change.class() == Class::Meaning)
     }
 
+    /// The revision that both sides bear, though they mean different things.
+    pub fn kept_revision(&self) -> Option<&str> {
+        let kept = Some(self.new.revision.as_str()).filter(|it| !it.is_empty() && *it == self.old.revision);
+        kept.filter(|_| self.meant().next().is_some())
+    }
+
     /// What says the same in other words or under another number.
     pub fn reworded(&self) -> impl Iterator<Item = &Change> {
         self.changes.iter().filter(|change| change.class() == Class::Words)

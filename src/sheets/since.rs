@@ -19,13 +19,16 @@ pub struct Since {
     messages: BTreeSet<(u32, usize)>,
     /// What went away, in its author's words.
     gone: Vec<String>,
+    /// The revision that the procedure still bears, though it means something else.
+    pub kept_revision: Option<String>,
 }
 
 impl Since {
     /// Of the changes of meaning; `name` stands for the earlier revision where it does not say what it is.
     pub fn of(found: &Comparison, document: &Document, name: &str) -> Since {
         let revision = if found.old.revision.is_empty() { name } else { &found.old.revision };
-        let mut since = Since { revision: revision.to_owned(), ..Since::default() };
+        let kept_revision = found.kept_revision().map(str::to_owned);
+        let mut since = Since { revision: revision.to_owned(), kept_revision, ..Since::default() };
         for change in found.changes.iter().filter(|change| change.class() == Class::Meaning) {
             since.take(change);
             if let (Kind::Torque | Kind::SingleUse, Some(thing)) = (change.kind, &change.thing) {

@@ -231,6 +231,7 @@ fn since_marks_what_changed_and_lists_what_went() {
     }
     let assessment = workspace.read("marked/FW-TST-001/assessment.html");
     assert!(assessment.contains("<span class=\"tag plain\">Changed since revision A, 2026-11-02</span>"));
+    assert!(!marked.stdout.contains("still revision"), "{}", marked.stdout);
     // The other way round, from a folder, a step went away.
     workspace.write("old/a.cotter", new());
     workspace.write("old/common.cotter", COMMON);
@@ -241,6 +242,12 @@ fn since_marks_what_changed_and_lists_what_went() {
     let page = workspace.read("back/FW-TST-001/checklist.html");
     assert!(page.contains("Nicht mehr da seit Ausgabe B, 2026-11-02"), "{page}");
     assert!(page.contains("<li><span lang=\"en\">turn cover</span></li>"), "{page}");
+    // What is printed as the same revision and is not would be taken for it.
+    workspace.write("job/a.cotter", OLD.replace("A, 2026-11-02", "B, 2026-11-02"));
+    let run = workspace.run(&["build", "job", "-o", "back", "--since", "old"]);
+    let told =
+        "note: FW-TST-001 means something else now and is still revision B, 2026-11-02: give it a new one";
+    assert!(run.stdout.contains(told), "{}", run.stdout);
     // What keeps the old state from being read is said, and not that nothing is there.
     workspace.write("old/cotter.toml", "hosue = \"x\"\n");
     let run = workspace.run(&["build", "job", "-o", "back", "--since", "old"]);

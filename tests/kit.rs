@@ -21,7 +21,7 @@ fn list(names: &[&str]) -> List {
         Surroundings { settings: &settings, register: &register, catalogues: &Catalogues::default() };
     let words = Words::of(Language::English);
     let context =
-        Context { settings: &settings, register: &register, words, date: None, since: None, kept: None };
+        Context { settings: &settings, register: &register, words, date: None, since: None, said: None };
     let mut list = List::new(BENCHES);
     for name in names {
         let text = std::fs::read_to_string(folder().join(format!("{name}.cotter"))).unwrap();
@@ -106,7 +106,7 @@ fn list_of(texts: &[&str]) -> List {
         Surroundings { settings: &settings, register: &register, catalogues: &Catalogues::default() };
     let words = Words::of(Language::English);
     let context =
-        Context { settings: &settings, register: &register, words, date: None, since: None, kept: None };
+        Context { settings: &settings, register: &register, words, date: None, since: None, said: None };
     let mut list = List::new(BENCHES);
     for text in texts {
         let compiled = cotter::compile(&SourceFile::new(FileId(0), "sample.cotter", *text), &around);
@@ -238,7 +238,7 @@ fn the_page_is_the_same_from_the_same_sources() {
     let (settings, register) = (Settings::default(), Register::default());
     let words = Words::of(Language::English);
     let context =
-        Context { settings: &settings, register: &register, words, date: None, since: None, kept: None };
+        Context { settings: &settings, register: &register, words, date: None, since: None, said: None };
     let page = || kit::render(&list(&["one", "two", "three"]), &context).unwrap();
     assert_eq!(page(), page());
     super::sheets::golden("three.kit.html", &page());

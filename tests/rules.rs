@@ -211,13 +211,19 @@ fn every_vague_word_is_seen_wherever_it_stands() {
     assert!(words.len() > 20, "{words:?}");
     let (settings, register, catalogues) = Default::default();
     let around = Surroundings { settings: &settings, register: &register, catalogues: &catalogues };
+    let is_seen = |prose: &str| {
+        let text = format!("procedure A-1 \"A\"\n\nclean cover\n    {prose}\n");
+        let source = SourceFile::new(FileId(0), "a-1.cotter", text.as_str());
+        cotter::compile(&source, &around).findings.iter().any(|finding| finding.rule == "vague-word")
+    };
     for word in words.into_iter().chain(["as required", "if necessary", "where needed", "as appropriate"]) {
         for shift in 0..8 {
-            let before = "o".repeat(shift);
-            let text = format!("procedure A-1 \"A\"\n\nclean cover\n    S{before} {word} it.\n");
-            let source = SourceFile::new(FileId(0), "a-1.cotter", text.as_str());
-            let found = cotter::compile(&source, &around).findings;
-            assert!(found.iter().any(|finding| finding.rule == "vague-word"), "{word} is not seen in {text}");
+            let prose = format!("S{} {word} it.", "o".repeat(shift));
+            assert!(is_seen(&prose), "{word} is not seen in {prose}");
+        }
+        let (first, rest) = word.split_at(1);
+        for cased in [first.to_uppercase() + rest, word.to_uppercase()] {
+            assert!(is_seen(&format!("{cased} so.")), "{cased} is not seen");
         }
     }
 }

@@ -43,7 +43,7 @@ fn bench_of(text: &str, settings: &Settings) -> String {
     let register = Register::default();
     bench::render(
         &document(text),
-        &Context { settings, register: &register, words: english(), date: None, since: None, kept: None },
+        &Context { settings, register: &register, words: english(), date: None, since: None, said: None },
     )
     .unwrap()
 }
@@ -52,7 +52,7 @@ fn checklist_of(text: &str, settings: &Settings) -> String {
     let register = Register::default();
     checklist::render(
         &document(text),
-        &Context { settings, register: &register, words: english(), date: None, since: None, kept: None },
+        &Context { settings, register: &register, words: english(), date: None, since: None, said: None },
     )
     .unwrap()
 }
@@ -347,7 +347,7 @@ fn a_call_is_a_link_only_where_the_procedure_is_known() {
     let link = "<a href=\"../FW-SAF-001/bench.html\">FW-SAF-001</a>";
     let page = |register: &Register| {
         let context =
-            Context { settings: &settings, register, words: english(), date: None, since: None, kept: None };
+            Context { settings: &settings, register, words: english(), date: None, since: None, said: None };
         bench::render(&document(&text), &context).unwrap()
     };
     assert!(!page(&register).contains(link));
@@ -389,7 +389,7 @@ fn a_date_is_printed_only_where_it_is_given() {
         words: english(),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     };
     let document = document(CAP);
     assert!(!bench::render(&document, &context).unwrap().contains("Issued"));
@@ -406,7 +406,7 @@ fn a_catalogue_has_no_sheets() {
         words: english(),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     };
     let catalogue = document("catalogue \"Common\"\n");
     assert_eq!(bench::render(&catalogue, &context), Err(SheetError::NotAProcedure));
@@ -430,7 +430,7 @@ fn the_list_is_sorted_and_escaped() {
         words: english(),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     };
     let page = index::render(&[entry("B 2"), entry("A-1")], &context).unwrap();
     assert!(page.find("A-1").unwrap() < page.find("B 2").unwrap());

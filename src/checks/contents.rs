@@ -1,6 +1,5 @@
 //! What the rules of the craft look at, gathered in one walk: the work, and every piece of free text that is read
 //! at the bench.
-use super::every_action;
 use super::passages::{Kind, Passage};
 use crate::model::action::{Action, Work};
 use crate::model::message::{Message, Signal};
@@ -64,7 +63,7 @@ impl<'a> Contents<'a> {
 
     fn step(&mut self, step: &'a Step) {
         step.actions.iter().for_each(|action| self.of_step(step, action));
-        every_action::behind(step).for_each(|action| self.of_step(step, action));
+        step.actions_behind().for_each(|action| self.of_step(step, action));
         if step.actions.iter().any(finds) {
             self.finders.push(step);
         }

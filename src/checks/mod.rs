@@ -3,7 +3,6 @@ use crate::report::{Finding, Severity};
 
 mod bolt_length;
 mod contents;
-mod every_action;
 mod finders;
 mod example;
 mod extents;

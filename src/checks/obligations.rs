@@ -1,8 +1,8 @@
 //! What the ledger found, as the rules about the order of the work word it.
-use super::{Subject, every_action, route};
+use super::{Subject, route};
 use crate::ledger::{Breach, Kind, Models, Way};
 use crate::model::declarations::Part;
-use crate::model::{Action, Name};
+use crate::model::{Action, Name, Step};
 use crate::report::Finding;
 use crate::source::{Span, Spanned};
 
@@ -53,7 +53,7 @@ impl Broken<'_, '_> {
             return format!(", where {} is required", number.as_str());
         }
         let steps = procedure.into_iter().flat_map(|procedure| procedure.steps());
-        let calls = steps.flat_map(every_action::of_step).filter_map(|action| match action {
+        let calls = steps.flat_map(Step::every_action).filter_map(|action| match action {
             Action::Follow(follow) if follow.call.span == place => follow.call.number.as_ref(),
             _ => None,
         });

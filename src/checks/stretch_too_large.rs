@@ -53,13 +53,14 @@ const LONGEST: f64 = 100.0;
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let mut said = HashSet::new();
     for tightening in subject.tightenings() {
-        let mut stretches = stretches(&tightening.torque).peekable();
-        // Nearly every torque is one; how much its part may be stretched need not be known.
-        let Some(part) = tightening.fastener.map(|of| of.part).filter(|_| stretches.peek().is_some()) else {
+        let mut lengths = stretches(&tightening.torque).peekable();
+        // Nearly none is tightened by a length; how far the others may be stretched need not be known.
+        if lengths.peek().is_none() {
             continue;
-        };
-        let Some(most) = most(part) else { continue };
-        let too_large = stretches.filter(|stretch| {
+        }
+        let part = tightening.fastener.map(|of| of.part);
+        let Some((part, most)) = part.and_then(|part| Some((part, most(part)?))) else { continue };
+        let too_large = lengths.filter(|stretch| {
             stretch.lower().or(stretch.upper()).is_some_and(|least| 1000.0 * as_float(least) > most)
         });
         for stretch in too_large.filter(|it| said.insert(it.span())) {

@@ -106,8 +106,8 @@ static SIEVES: LazyLock<[AhoCorasick; 2]> = LazyLock::new(|| {
     [sieve(all(str::to_owned)), sieve(all(str::to_ascii_uppercase))]
 });
 
-/// The end of a word from the place on, but for its capital, where the letters are rarest: a search goes by the first
-/// few, and stops at each false one.
+/// A word from its four rarest letters on, and never from its first, which may be a capital: a search goes by the first few
+/// letters, and stops at each false one.
 fn rare_end(word: &str) -> &str {
     const COMMONEST_FIRST: &str = "etaoinshrdlucmwfgypbvkjxqz";
     /// Shorter ends stand in too many words.
@@ -119,7 +119,7 @@ fn rare_end(word: &str) -> &str {
     let starts = word.as_bytes().windows(SHORTEST).enumerate().skip(1);
     // Of equals the first, which is the longest.
     let rarest = starts.rev().max_by_key(|(_, letters)| rareness(letters));
-    rarest.and_then(|(at, _)| word.get(at..)).unwrap_or(word)
+    word.get(rarest.map_or(1, |(at, _)| at)..).unwrap_or(word)
 }
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {

@@ -22,7 +22,7 @@ use crate::Compiled;
 use crate::model::register::Entry;
 use crate::model::{Document, Language, Slip};
 use crate::report::Severity;
-use crate::sheets::{self, Context, Kept, SheetError, Withhold, index};
+use crate::sheets::{self, Context, Said, SheetError, Withhold, index};
 use crate::source::{FileId, SourceFile};
 use std::collections::{BTreeMap, BTreeSet, HashMap};
 use std::path::{Path, PathBuf};
@@ -420,8 +420,8 @@ impl Build {
         let failed =
             |error: SheetError| Trouble::new(format!("{}/{number}", self.output.shown), error.to_string());
         let document = &compiled.document;
-        let kept = Kept::of(document, &context);
-        let context = Context { kept: Some(&kept), ..context };
+        let said = Said::of(document, &context);
+        let context = Context { said: Some(&said), ..context };
         let benches = self.benches.unwrap_or(workspace.settings.benches).max(1);
         let kit = sheets::kit::of(document, benches, &context).map_err(failed)?;
         let mut sheets = vec![

@@ -23,7 +23,7 @@ pub fn context(workspace: &Workspace) -> Context<'_> {
         words,
         date: None,
         since: None,
-        kept: None,
+        said: None,
     }
 }
 

@@ -9,8 +9,8 @@ pub struct Register {
     entries: HashMap<String, Vec<Entry>>,
     /// What procedures leave behind that others follow.
     nets: HashMap<String, Net>,
-    /// Numbers of procedures that follow each other round, each the one before it.
-    circles: Vec<Vec<String>>,
+    /// Of procedures that lead back to themselves over others: which circle each is in, and which of it it follows.
+    circles: HashMap<String, (usize, Vec<String>)>,
     /// Made when first asked for, which a shop without faults never does.
     sorted: OnceLock<Sorted>,
 }
@@ -56,18 +56,29 @@ impl Register {
     pub fn net(&self, number: &str) -> Option<&Net> {
         self.nets.get(number).filter(|_| self.find(number).len() == 1)
     }
-    /// Notes procedures each of which follows the next, and the last the first.
-    pub fn go_round(&mut self, circle: &[String]) {
-        self.circles.push(circle.to_vec());
+    /// Notes procedures each of which leads to all the others, with those of them that it follows itself.
+    pub fn go_round(&mut self, circle: Vec<(String, Vec<String>)>) {
+        let circles = self.circles.len();
+        self.circles.extend(circle.into_iter().map(|(number, follows)| (number, (circles, follows))));
     }
-    /// Where following `called` comes back to `own`: over which others.
+    /// Where following `called` comes back to `own`: over which others, on the shortest way. Empty where that is long.
     pub fn leads_back(&self, own: &str, called: &str) -> Option<Vec<&str>> {
-        self.circles.iter().find_map(|circle| {
-            let place = |number: &str| circle.iter().position(|it| it == number);
-            let (from, _) = (place(called)?, place(own)?);
-            let onwards = circle.iter().cycle().skip(from + 1).take(circle.len());
-            Some(onwards.map(String::as_str).take_while(|number| *number != own).collect())
-        })
+        let (circle, _) = self.circles.get(own)?;
+        let (called, _) = self.circles.get_key_value(called).filter(|(_, (its, _))| its == circle)?;
+        // Each with the place of what led to it.
+        let mut reached: Vec<(&str, usize)> = vec![(called, 0)];
+        let mut at = 0;
+        while let Some((number, _)) = reached.get(at).copied().filter(|_| reached.len() < LONGEST_WAY) {
+            let (_, follows) = self.circles.get(number)?;
+            if follows.iter().any(|it| it == own) {
+                return Some(way(&reached, at));
+            }
+            let new = follows.iter().filter(|it| reached.iter().all(|(known, _)| known != it));
+            let new: Vec<&str> = new.map(String::as_str).collect();
+            reached.extend(new.into_iter().map(|it| (it, at)));
+            at += 1;
+        }
+        Some(Vec::new())
     }
     /// Numbers that start or end as `number` does, at most 256, some of them twice. Whoever looks for a misspelt
     /// number need not go through the whole shop: what stands before or behind the mistake leads to it.
@@ -81,6 +92,21 @@ impl Register {
     pub fn numbers(&self) -> impl Iterator<Item = &str> {
         self.entries.keys().map(String::as_str)
     }
+}
+
+/// How many procedures a way back is looked for among.
+const LONGEST_WAY: usize = 64;
+
+/// From the first, which is left out, to the one at `last`.
+fn way<'r>(reached: &[(&'r str, usize)], last: usize) -> Vec<&'r str> {
+    let mut way = Vec::new();
+    let mut at = last;
+    while let Some((number, before)) = reached.get(at).filter(|_| at > 0) {
+        way.push(*number);
+        at = *before;
+    }
+    way.reverse();
+    way
 }
 
 /// How many numbers are looked at on each side of where a number would stand.

@@ -75,6 +75,19 @@ impl Step {
     pub fn labels(&self) -> impl Iterator<Item = &Text> {
         self.actions.iter().flat_map(Action::labels)
     }
+
+    /// Every action in the order the sheet prints them: the main line first, then [`Step::actions_behind`] it.
+    pub fn every_action(&self) -> impl Iterator<Item = &Action> {
+        self.actions.iter().chain(self.actions_behind())
+    }
+
+    /// Those of outcomes, options and exceptions.
+    pub fn actions_behind(&self) -> impl Iterator<Item = &Action> {
+        let outcomes = self.outcomes.iter().flat_map(|outcome| &outcome.then);
+        let options = self.options.iter().flat_map(|option| &option.actions);
+        let exceptions = self.exceptions.iter().flat_map(|exception| &exception.actions);
+        outcomes.chain(options).chain(exceptions)
+    }
 }
 
 /// `if cracked, holes elongated: renew drum`.

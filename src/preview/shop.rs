@@ -172,7 +172,7 @@ impl Good {
             words,
             date: None,
             since: None,
-            kept: None,
+            said: None,
         };
         let (document, benches) = (&*self.document, settings.benches.max(1));
         Some(match kind {

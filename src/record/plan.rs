@@ -48,8 +48,8 @@ pub struct Scale {
     pub offset: String,
 }
 
-/// What a step asks for. Most steps ask for nothing: the page is told only of what there is, and its script fills in the
-/// rest.
+/// What a step asks for. Most steps ask for nothing: the page is told only of what there is, and its script has an empty one
+/// of every other field.
 #[derive(Debug, Clone, Serialize)]
 pub struct Planned {
     pub step: u32,
@@ -103,7 +103,7 @@ pub struct Hold {
     pub branch: Option<u32>,
 }
 
-/// An option, an exception or an outcome, in the order in which the page shows them.
+/// An option, an exception or an outcome, in the order in which the page shows them. What is not so is not told.
 #[derive(Debug, Clone, Serialize)]
 pub struct Branch {
     pub branch: u32,

@@ -20,7 +20,6 @@ mod drawing;
 mod figures;
 mod fitted;
 mod html;
-mod kept;
 mod lay_out;
 mod look_alikes;
 mod panel;
@@ -28,6 +27,7 @@ mod panel;
 pub mod pdf;
 mod paper;
 mod prose;
+mod said;
 mod sentences;
 mod signs;
 mod since;
@@ -39,7 +39,7 @@ mod torques;
 mod warnings;
 mod withhold;
 
-pub use kept::Kept;
+pub use said::Said;
 pub use since::Since;
 pub use withhold::Withhold;
 
@@ -64,7 +64,7 @@ pub struct Context<'a> {
     /// What gets a mark in the margin; none: nothing does.
     pub since: Option<&'a Since>,
     /// Where several sheets are made of one document, what they say alike; none: each is worded for itself.
-    pub kept: Option<&'a Kept<'a>>,
+    pub said: Option<&'a Said<'a>>,
 }
 
 impl Context<'_> {
@@ -137,7 +137,7 @@ struct Sheet<'a> {
     /// In the order of the steps.
     tightenings: Vec<Tightening<'a>>,
     drawn: drawing::Drawn,
-    kept: Option<&'a Kept<'a>>,
+    said: Option<&'a Said<'a>>,
 }
 
 impl<'a> Sheet<'a> {
@@ -161,7 +161,7 @@ impl<'a> Sheet<'a> {
             figures: figures::Places::of(procedure, declarations),
             tightenings,
             drawn: drawing::Drawn::default(),
-            kept: context.kept.filter(|kept| kept.serves(document, context)),
+            said: context.said.filter(|said| said.serves(document, context)),
         })
     }
 

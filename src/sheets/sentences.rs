@@ -1,5 +1,5 @@
 //! The generated sentences as markup: values set off, other steps as links, passes as a list.
-use super::kept::Part;
+use super::said::{Branch, Part};
 use super::wording::{self, Run, Sentence};
 use super::{Sheet, Withhold, drawing, html, sketch, withhold};
 use crate::model::{Action, Step};
@@ -24,8 +24,8 @@ pub fn actions(out: &mut String, sheet: &Sheet<'_>, step: &Step) {
 
 /// Writes what every sheet says alike, worded for the first of them; where values are left blank, for each.
 fn once(out: &mut String, sheet: &Sheet<'_>, part: Part<'_>, write: impl FnOnce(&mut String)) {
-    match sheet.kept.filter(|_| sheet.withhold == Withhold::default()) {
-        Some(kept) => kept.once(out, part, write),
+    match sheet.said.filter(|_| sheet.withhold == Withhold::default()) {
+        Some(said) => said.once(out, part, write),
         None => write(out),
     }
 }
@@ -59,24 +59,23 @@ pub fn limits(sheet: &Sheet<'_>, step: &Step) -> Vec<String> {
 
 /// Methods, exceptions and outcomes: one sentence each, its condition set off, behind `mark`.
 pub fn branches(out: &mut String, sheet: &Sheet<'_>, step: &Step, mark: &str) {
-    let options = step.options.iter().map(Part::Option);
-    let exceptions = step.exceptions.iter().map(Part::Exception);
-    let outcomes = step.outcomes.iter().map(Part::Outcome);
-    let mut parts = options.chain(exceptions).chain(outcomes).peekable();
-    if parts.peek().is_none() {
+    let options = step.options.iter().map(Branch::Option);
+    let exceptions = step.exceptions.iter().map(Branch::Exception);
+    let outcomes = step.outcomes.iter().map(Branch::Outcome);
+    let mut branches = options.chain(exceptions).chain(outcomes).peekable();
+    if branches.peek().is_none() {
         return;
     }
     out.push_str("<ul class=\"branches\">");
     let pen = Pen { sheet };
-    for part in parts {
+    for branch in branches {
         out.push_str("<li>");
         out.push_str(mark);
-        once(out, sheet, part, |out| {
-            let sentence = match part {
-                Part::Action(it) => wording::action(it, &sheet.words),
-                Part::Option(it) => wording::option(it, &sheet.words),
-                Part::Exception(it) => wording::exception(it, &sheet.words),
-                Part::Outcome(it) => wording::outcome(it, &sheet.words),
+        once(out, sheet, Part::Branch(branch), |out| {
+            let sentence = match branch {
+                Branch::Option(it) => wording::option(it, &sheet.words),
+                Branch::Exception(it) => wording::exception(it, &sheet.words),
+                Branch::Outcome(it) => wording::outcome(it, &sheet.words),
             };
             pen.led(out, &sentence);
             pen.list(out, &sentence);

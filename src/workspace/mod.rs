@@ -2,6 +2,7 @@
 //! command line and the editor both work in one; here the disk is read.
 #![allow(clippy::disallowed_methods, clippy::disallowed_types)]
 pub mod catalogues;
+mod circles;
 pub mod collect;
 pub mod files;
 pub mod fixes;
@@ -277,6 +278,7 @@ impl Workspace {
     fn share(&mut self, outlines: &[(FileId, &Outline)]) -> Result<(), Box<Trouble>> {
         self.shelf = catalogues::load(self, outlines);
         nets::take_in(self, outlines);
+        circles::take_in(self, outlines);
         let Some((written, why)) = self.unusable_cautions() else { return Ok(()) };
         let shown = self.shown(settings::FILE_NAME);
         Err(settings::unusable_cautions(&self.root, &shown, written, &why).into())

@@ -70,13 +70,7 @@ impl Turns {
         if workspace.register.net(number).is_some() || self.had.contains(number) {
             return Ok(());
         }
-        if let Some(circle) =
-            self.open.iter().position(|it| it == number).and_then(|from| self.open.get(from..))
-        {
-            workspace.register.go_round(circle);
-            return Err(Refused);
-        }
-        if self.open.len() >= DEEPEST {
+        if self.open.iter().any(|it| it == number) || self.open.len() >= DEEPEST {
             return Err(Refused);
         }
         let [entry] = workspace.register.find(number) else { return Ok(()) };

@@ -18,7 +18,7 @@ use cotter::model::catalogues::Catalogues;
 use cotter::model::{Register, Settings};
 use cotter::record::fingerprint;
 use cotter::sheets::language::{Language, Words};
-use cotter::sheets::{Context, Kept, bench, checklist};
+use cotter::sheets::{Context, Said, bench, checklist};
 use cotter::source::{FileId, SourceFile};
 use cotter::{Compiled, Surroundings, compile};
 use std::hint::black_box;
@@ -106,9 +106,9 @@ fn build(text: &str, settings: &Settings) -> usize {
     let register = Register::default();
     let document = compiled(text, settings).document;
     let words = Words::of(Language::English);
-    let context = Context { settings, register: &register, words, date: None, since: None, kept: None };
-    let kept = Kept::of(&document, &context);
-    let context = Context { kept: Some(&kept), ..context };
+    let context = Context { settings, register: &register, words, date: None, since: None, said: None };
+    let said = Said::of(&document, &context);
+    let context = Context { said: Some(&said), ..context };
     let pages = [bench::render(&document, &context), checklist::render(&document, &context)];
     pages.into_iter().map(|page| page.expect("the corpus has sheets").len()).sum()
 }

@@ -9,7 +9,7 @@ mod following;
 use cotter::model::catalogues::Catalogues;
 use cotter::model::{Register, Settings};
 use cotter::sheets::language::{Language, Words};
-use cotter::sheets::{Context, Kept, bench, checklist};
+use cotter::sheets::{Context, Said, bench, checklist};
 use cotter::source::{FileId, SourceFile};
 use cotter::{Compiled, Surroundings, compile};
 use criterion::{Criterion, SamplingMode};
@@ -52,10 +52,10 @@ impl Shop {
             words: Words::of(Language::English),
             date: None,
             since: None,
-            kept: None,
+            said: None,
         };
-        let kept = Kept::of(&compiled.document, &context);
-        let context = Context { kept: Some(&kept), ..context };
+        let said = Said::of(&compiled.document, &context);
+        let context = Context { said: Some(&said), ..context };
         let pages =
             [bench::render(&compiled.document, &context), checklist::render(&compiled.document, &context)];
         pages.into_iter().map(|page| page.expect("the corpus has sheets").len()).sum()

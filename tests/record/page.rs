@@ -15,7 +15,7 @@ fn page(text: &str) -> String {
         words: Words::of(Language::English),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     };
     bench::render(&shop.compile(&source).document, &context).unwrap()
 }

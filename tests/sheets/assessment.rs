@@ -11,7 +11,7 @@ fn page_of(text: &str) -> String {
         words: english(),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     };
     assessment::render(&document(text), &context).unwrap()
 }

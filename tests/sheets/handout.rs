@@ -19,7 +19,7 @@ fn pages_of(text: &str, withhold: Withhold) -> [String; 3] {
         words: english(),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     };
     let document = document(text);
     [
@@ -109,7 +109,7 @@ fn pages_in(language: Language, text: &str, withhold: Withhold) -> [String; 3] {
         words: Words::of(language),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     };
     let document = document(text);
     assert!(document.slips.is_empty(), "{:#?}", document.slips);
@@ -220,7 +220,7 @@ fn no_demo_handout_gives_its_answers_away() {
         words: Words::of(language),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     });
     let mut checked = 0;
     for (place, path) in sources(&package("procedures")).iter().enumerate() {

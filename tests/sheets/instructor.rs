@@ -11,7 +11,7 @@ fn page_of(text: &str, benches: u32) -> String {
         words: english(),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     };
     instructor::render(&document(text), benches, &context).unwrap()
 }

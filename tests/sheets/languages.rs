@@ -27,7 +27,7 @@ fn context(shop: &Shop, language: Language) -> Context<'_> {
         words: Words::of(language),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     }
 }
 

@@ -24,7 +24,7 @@ pub fn context(shop: &Shop) -> Context<'_> {
         words: Words::of(Language::English),
         date: None,
         since: None,
-        kept: None,
+        said: None,
     }
 }
 

@@ -161,7 +161,7 @@ impl Row {
             written;
         let hazard = |word: &String| Hazard::find(word).expect("demands.toml names classes of hazards.toml");
         let wear = |word: &String| Wear::find(word).expect("demands.toml names equipment of hazards.toml");
-        let end = |text: &str| *text.as_bytes().first_chunk().expect("a code has a letter and three figures");
+        let end = |text: &str| text.as_bytes().try_into().expect("a code has a letter and three figures");
         let range = |text: &String| {
             let (first, last) = text.split_once('-').expect("a range of codes has two ends");
             (end(first), end(last))
@@ -190,7 +190,7 @@ impl Row {
     }
 
     pub fn has_code(&self, code: &str) -> bool {
-        // `H360FD` is a kind of `H360`.
+        // `H360FD` is a kind of `H360`; what is shorter is no code.
         let Some(code) = code.as_bytes().first_chunk() else { return false };
         self.codes.iter().any(|(first, last)| first <= code && code <= last)
     }

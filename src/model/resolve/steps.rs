@@ -120,9 +120,8 @@ impl Resolver<'_> {
     /// The signal word, where the line reads as a message and not as a sentence.
     fn late_word<'t>(&self, line: &'t str) -> Option<&'t str> {
         // Most lines begin with the first letter of no signal word.
-        if !matches!(line.as_bytes().first()?.to_ascii_lowercase(), b'd' | b'w' | b'c' | b'n') {
-            return None;
-        }
+        let first = line.as_bytes().first()?.to_ascii_lowercase();
+        Signal::ALL.iter().find(|signal| signal.word().as_bytes().first() == Some(&first))?;
         let end = line.bytes().position(|byte| !byte.is_ascii_alphabetic())?;
         let (word, rest) = line.split_at_checked(end.min(LONGEST_SIGNAL))?;
         let signal = Signal::ALL.into_iter().find(|signal| signal.word().eq_ignore_ascii_case(word))?;

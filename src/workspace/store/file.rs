@@ -58,10 +58,11 @@ pub fn write<T: Serialize>(path: &Path, value: &T) {
 const FORGOTTEN: Duration = Duration::from_hours(180 * 24);
 
 fn drop_forgotten(folder: &Path) {
-    for entry in std::fs::read_dir(folder).into_iter().flatten().flatten() {
+    let entries = std::fs::read_dir(folder).into_iter().flatten().flatten();
+    for entry in entries.filter(|entry| entry.file_name().to_str().is_some_and(is_store)) {
         let written = entry.metadata().and_then(|it| it.modified()).ok();
         let age = written.and_then(|it| it.elapsed().ok());
-        if age.is_some_and(|age| age > FORGOTTEN) && entry.file_name().to_str().is_some_and(is_store) {
+        if age.is_some_and(|age| age > FORGOTTEN) {
             let _ = std::fs::remove_file(entry.path());
         }
     }

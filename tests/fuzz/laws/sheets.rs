@@ -6,7 +6,7 @@ use cotter::report::Severity;
 use cotter::sheets::exchange::{self, Standard};
 use cotter::sheets::language::Words;
 use cotter::sheets::{
-    Context, Kept, SheetError, Withhold, assessment, bench, checklist, handout, instructor, kit, machine,
+    Context, Said, SheetError, Withhold, assessment, bench, checklist, handout, instructor, kit, machine,
 };
 
 pub fn holds(bytes: &[u8]) {
@@ -19,8 +19,8 @@ pub fn holds(bytes: &[u8]) {
     else {
         return;
     };
-    let kept = Kept::of(&compiled.document, &context);
-    let context = Context { kept: Some(&kept), ..context };
+    let said = Said::of(&compiled.document, &context);
+    let context = Context { said: Some(&said), ..context };
     assert_eq!(
         all(&compiled.document, &context).as_ref(),
         Some(&made),
@@ -30,12 +30,18 @@ pub fn holds(bytes: &[u8]) {
         assert_eq!(page.matches("<script").count(), page.matches("</script>").count());
         assert!(page.trim_end().ends_with("</html>"), "a page is cut off");
     }
-    all(&compiled.document, &self::context(Language::German));
+    let german = self::context(Language::German);
+    let said = Some(&said);
+    assert_eq!(
+        all(&compiled.document, &Context { said, ..german }),
+        all(&compiled.document, &german),
+        "what was said in one language is no other's"
+    );
 }
 
 fn context(language: Language) -> Context<'static> {
     let (settings, register) = (&shop().settings, &shop().register);
-    Context { settings, register, words: Words::of(language), date: None, since: None, kept: None }
+    Context { settings, register, words: Words::of(language), date: None, since: None, said: None }
 }
 
 /// None where the document is no procedure; any other reason not to make a sheet is a fault.

@@ -6,7 +6,7 @@ use crate::source::WordMap;
 use std::cell::RefCell;
 
 /// The sentences of one document in one language, as markup.
-pub struct Kept<'a> {
+pub struct Said<'a> {
     document: &'a Document,
     settings: &'a Settings,
     language: &'static str,
@@ -16,19 +16,25 @@ pub struct Kept<'a> {
 
 type Place = (u8, usize);
 
-/// What makes a sentence of its own.
+/// What makes a sentence of its own, written in one way for each kind.
 #[derive(Clone, Copy)]
 pub(super) enum Part<'a> {
     Action(&'a Action),
+    Branch(Branch<'a>),
+}
+
+/// What may come of a step, or how it is done where.
+#[derive(Clone, Copy)]
+pub(super) enum Branch<'a> {
     Option(&'a ChoiceOption),
     Exception(&'a Exception),
     Outcome(&'a Outcome),
 }
 
-impl<'a> Kept<'a> {
+impl<'a> Said<'a> {
     /// For the sheets that are made of `document` in this context.
-    pub fn of(document: &'a Document, context: &Context<'a>) -> Kept<'a> {
-        Kept {
+    pub fn of(document: &'a Document, context: &Context<'a>) -> Said<'a> {
+        Said {
             document,
             settings: context.settings,
             language: context.words.language().tag(),
@@ -59,9 +65,9 @@ impl Part<'_> {
     fn place(self) -> Place {
         match self {
             Part::Action(it) => (0, std::ptr::from_ref(it).addr()),
-            Part::Option(it) => (1, std::ptr::from_ref(it).addr()),
-            Part::Exception(it) => (2, std::ptr::from_ref(it).addr()),
-            Part::Outcome(it) => (3, std::ptr::from_ref(it).addr()),
+            Part::Branch(Branch::Option(it)) => (1, std::ptr::from_ref(it).addr()),
+            Part::Branch(Branch::Exception(it)) => (2, std::ptr::from_ref(it).addr()),
+            Part::Branch(Branch::Outcome(it)) => (3, std::ptr::from_ref(it).addr()),
         }
     }
 }

@@ -20,8 +20,7 @@ fn list(names: &[&str]) -> List {
     let around =
         Surroundings { settings: &settings, register: &register, catalogues: &Catalogues::default() };
     let words = Words::of(Language::English);
-    let context =
-        Context { settings: &settings, register: &register, words, date: None, since: None, said: None };
+    let context = Context::new(&settings, &register, words);
     let mut list = List::new(BENCHES);
     for name in names {
         let text = std::fs::read_to_string(folder().join(format!("{name}.cotter"))).unwrap();
@@ -105,8 +104,7 @@ fn list_of(texts: &[&str]) -> List {
     let around =
         Surroundings { settings: &settings, register: &register, catalogues: &Catalogues::default() };
     let words = Words::of(Language::English);
-    let context =
-        Context { settings: &settings, register: &register, words, date: None, since: None, said: None };
+    let context = Context::new(&settings, &register, words);
     let mut list = List::new(BENCHES);
     for text in texts {
         let compiled = cotter::compile(&SourceFile::new(FileId(0), "sample.cotter", *text), &around);
@@ -237,8 +235,7 @@ fn a_procedure_with_errors_is_not_on_the_list_and_that_is_said() {
 fn the_page_is_the_same_from_the_same_sources() {
     let (settings, register) = (Settings::default(), Register::default());
     let words = Words::of(Language::English);
-    let context =
-        Context { settings: &settings, register: &register, words, date: None, since: None, said: None };
+    let context = Context::new(&settings, &register, words);
     let page = || kit::render(&list(&["one", "two", "three"]), &context).unwrap();
     assert_eq!(page(), page());
     super::sheets::golden("three.kit.html", &page());

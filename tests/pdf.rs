@@ -23,7 +23,7 @@ fn demo() -> (Shop, Vec<Document>) {
 }
 
 fn context<'a>(settings: &'a Settings, register: &'a Register) -> Context<'a> {
-    Context { settings, register, words: Words::of(Language::English), date: None, since: None, said: None }
+    Context::new(settings, register, Words::of(Language::English))
 }
 
 #[test]

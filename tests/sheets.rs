@@ -41,20 +41,12 @@ fn house() -> Settings {
 
 fn bench_of(text: &str, settings: &Settings) -> String {
     let register = Register::default();
-    bench::render(
-        &document(text),
-        &Context { settings, register: &register, words: english(), date: None, since: None, said: None },
-    )
-    .unwrap()
+    bench::render(&document(text), &Context::new(settings, &register, english())).unwrap()
 }
 
 fn checklist_of(text: &str, settings: &Settings) -> String {
     let register = Register::default();
-    checklist::render(
-        &document(text),
-        &Context { settings, register: &register, words: english(), date: None, since: None, said: None },
-    )
-    .unwrap()
+    checklist::render(&document(text), &Context::new(settings, &register, english())).unwrap()
 }
 
 /// The page without its style, drawings and script, which would only hide what changed.
@@ -346,8 +338,7 @@ fn a_call_is_a_link_only_where_the_procedure_is_known() {
     let mut register = Register::default();
     let link = "<a href=\"../FW-SAF-001/bench.html\">FW-SAF-001</a>";
     let page = |register: &Register| {
-        let context =
-            Context { settings: &settings, register, words: english(), date: None, since: None, said: None };
+        let context = Context::new(&settings, register, english());
         bench::render(&document(&text), &context).unwrap()
     };
     assert!(!page(&register).contains(link));
@@ -383,14 +374,7 @@ fn paper_and_foot_follow_the_house() {
 #[test]
 fn a_date_is_printed_only_where_it_is_given() {
     let (settings, register) = (house(), Register::default());
-    let mut context = Context {
-        settings: &settings,
-        register: &register,
-        words: english(),
-        date: None,
-        since: None,
-        said: None,
-    };
+    let mut context = Context::new(&settings, &register, english());
     let document = document(CAP);
     assert!(!bench::render(&document, &context).unwrap().contains("Issued"));
     context.date = Some("2026-12-01");
@@ -400,14 +384,7 @@ fn a_date_is_printed_only_where_it_is_given() {
 #[test]
 fn a_catalogue_has_no_sheets() {
     let (settings, register) = (house(), Register::default());
-    let context = Context {
-        settings: &settings,
-        register: &register,
-        words: english(),
-        date: None,
-        since: None,
-        said: None,
-    };
+    let context = Context::new(&settings, &register, english());
     let catalogue = document("catalogue \"Common\"\n");
     assert_eq!(bench::render(&catalogue, &context), Err(SheetError::NotAProcedure));
     assert_eq!(index::Entry::of(&catalogue), None);
@@ -424,14 +401,7 @@ fn the_list_is_sorted_and_escaped() {
         others: vec!["checklist.html".to_owned()],
     };
     let (settings, register) = (house(), Register::default());
-    let context = Context {
-        settings: &settings,
-        register: &register,
-        words: english(),
-        date: None,
-        since: None,
-        said: None,
-    };
+    let context = Context::new(&settings, &register, english());
     let page = index::render(&[entry("B 2"), entry("A-1")], &context).unwrap();
     assert!(page.find("A-1").unwrap() < page.find("B 2").unwrap());
     assert!(page.contains("href=\"B%202/bench.html\"") && page.contains("Fit &lt;b&gt;"));

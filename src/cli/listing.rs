@@ -17,14 +17,7 @@ use std::collections::BTreeMap;
 /// What every sheet of a workspace is made with. No date: the same sources give the same bytes.
 pub fn context(workspace: &Workspace) -> Context<'_> {
     let words = Words::of(workspace.settings.language);
-    Context {
-        settings: &workspace.settings,
-        register: &workspace.register,
-        words,
-        date: None,
-        since: None,
-        said: None,
-    }
+    Context::new(&workspace.settings, &workspace.register, words)
 }
 
 /// The list as later builds will see it: what it was made from, and what it is.

@@ -166,14 +166,7 @@ impl Good {
     fn sheet(&self, kind: &str) -> Option<Result<String, SheetError>> {
         let settings = &self.workspace.settings;
         let words = Words::of(settings.language);
-        let context = Context {
-            settings,
-            register: &self.workspace.register,
-            words,
-            date: None,
-            since: None,
-            said: None,
-        };
+        let context = Context::new(settings, &self.workspace.register, words);
         let (document, benches) = (&*self.document, settings.benches.max(1));
         Some(match kind {
             "bench.html" => sheets::bench::render(document, &context),

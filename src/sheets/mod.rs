@@ -67,7 +67,12 @@ pub struct Context<'a> {
     pub said: Option<&'a Said<'a>>,
 }
 
-impl Context<'_> {
+impl<'a> Context<'a> {
+    /// What every sheet needs, and nothing else.
+    pub fn new(settings: &'a Settings, register: &'a dyn Linked, words: &'static Words) -> Context<'a> {
+        Context { settings, register, words, date: None, since: None, said: None }
+    }
+
     /// The language of the authors' words, as a BCP 47 tag, where it is not that of the sheet.
     fn own(&self) -> Option<&'static str> {
         let written_in = self.settings.written_in;

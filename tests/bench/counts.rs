@@ -106,7 +106,7 @@ fn build(text: &str, settings: &Settings) -> usize {
     let register = Register::default();
     let document = compiled(text, settings).document;
     let words = Words::of(Language::English);
-    let context = Context { settings, register: &register, words, date: None, since: None, said: None };
+    let context = Context::new(settings, &register, words);
     let said = Said::of(&document, &context);
     let context = Context { said: Some(&said), ..context };
     let pages = [bench::render(&document, &context), checklist::render(&document, &context)];

@@ -46,14 +46,7 @@ impl Shop {
     }
     fn build(&self, text: &Arc<str>) -> usize {
         let (_, compiled) = self.compile(text);
-        let context = Context {
-            settings: &self.settings,
-            register: &self.register,
-            words: Words::of(Language::English),
-            date: None,
-            since: None,
-            said: None,
-        };
+        let context = Context::new(&self.settings, &self.register, Words::of(Language::English));
         let said = Said::of(&compiled.document, &context);
         let context = Context { said: Some(&said), ..context };
         let pages =

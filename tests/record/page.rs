@@ -9,14 +9,7 @@ use serde_json::Value;
 fn page(text: &str) -> String {
     let shop = Shop::default();
     let source = SourceFile::new(FileId(0), "one.cotter", text);
-    let context = Context {
-        settings: &shop.settings,
-        register: &shop.register,
-        words: Words::of(Language::English),
-        date: None,
-        since: None,
-        said: None,
-    };
+    let context = Context::new(&shop.settings, &shop.register, Words::of(Language::English));
     bench::render(&shop.compile(&source).document, &context).unwrap()
 }
 

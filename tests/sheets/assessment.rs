@@ -5,14 +5,7 @@ use cotter::sheets::{Context, assessment};
 
 fn page_of(text: &str) -> String {
     let (settings, register) = (house(), Register::default());
-    let context = Context {
-        settings: &settings,
-        register: &register,
-        words: english(),
-        date: None,
-        since: None,
-        said: None,
-    };
+    let context = Context::new(&settings, &register, english());
     assessment::render(&document(text), &context).unwrap()
 }
 

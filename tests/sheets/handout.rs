@@ -13,14 +13,7 @@ const LIMITS: Withhold = Withhold { torque: false, limits: true };
 /// Bench handout, checklist handout, answers.
 fn pages_of(text: &str, withhold: Withhold) -> [String; 3] {
     let (settings, register) = (house(), Register::default());
-    let context = Context {
-        settings: &settings,
-        register: &register,
-        words: english(),
-        date: None,
-        since: None,
-        said: None,
-    };
+    let context = Context::new(&settings, &register, english());
     let document = document(text);
     [
         handout::bench(&document, withhold, &context).unwrap(),
@@ -103,14 +96,7 @@ fn other_numbers_stay() {
 /// Bench handout, checklist handout, answers, in a language.
 fn pages_in(language: Language, text: &str, withhold: Withhold) -> [String; 3] {
     let (settings, register) = (house(), Register::default());
-    let context = Context {
-        settings: &settings,
-        register: &register,
-        words: Words::of(language),
-        date: None,
-        since: None,
-        said: None,
-    };
+    let context = Context::new(&settings, &register, Words::of(language));
     let document = document(text);
     assert!(document.slips.is_empty(), "{:#?}", document.slips);
     [
@@ -214,14 +200,8 @@ fn only_torques_and_limits_are_blank() {
 #[test]
 fn no_demo_handout_gives_its_answers_away() {
     let shop = Shop::demo();
-    let contexts = [Language::English, Language::German].map(|language| Context {
-        settings: &shop.settings,
-        register: &shop.register,
-        words: Words::of(language),
-        date: None,
-        since: None,
-        said: None,
-    });
+    let contexts = [Language::English, Language::German]
+        .map(|language| Context::new(&shop.settings, &shop.register, Words::of(language)));
     let mut checked = 0;
     for (place, path) in sources(&package("procedures")).iter().enumerate() {
         let name = path.strip_prefix(package("")).unwrap().to_str().unwrap().to_owned();

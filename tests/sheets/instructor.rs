@@ -5,14 +5,7 @@ use cotter::sheets::{Context, instructor};
 
 fn page_of(text: &str, benches: u32) -> String {
     let (settings, register): (Settings, Register) = (house(), Register::default());
-    let context = Context {
-        settings: &settings,
-        register: &register,
-        words: english(),
-        date: None,
-        since: None,
-        said: None,
-    };
+    let context = Context::new(&settings, &register, english());
     instructor::render(&document(text), benches, &context).unwrap()
 }
 

@@ -21,14 +21,7 @@ fn demo(shop: &Shop) -> Vec<Document> {
 }
 
 fn context(shop: &Shop, language: Language) -> Context<'_> {
-    Context {
-        settings: &shop.settings,
-        register: &shop.register,
-        words: Words::of(language),
-        date: None,
-        since: None,
-        said: None,
-    }
+    Context::new(&shop.settings, &shop.register, Words::of(language))
 }
 
 /// Every page that a build makes of the document.

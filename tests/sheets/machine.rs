@@ -18,14 +18,7 @@ pub fn demo() -> (Shop, Vec<Document>) {
 }
 
 pub fn context(shop: &Shop) -> Context<'_> {
-    Context {
-        settings: &shop.settings,
-        register: &shop.register,
-        words: Words::of(Language::English),
-        date: None,
-        since: None,
-        said: None,
-    }
+    Context::new(&shop.settings, &shop.register, Words::of(Language::English))
 }
 
 #[test]

@@ -41,7 +41,7 @@ pub fn holds(bytes: &[u8]) {
 
 fn context(language: Language) -> Context<'static> {
     let (settings, register) = (&shop().settings, &shop().register);
-    Context { settings, register, words: Words::of(language), date: None, since: None, said: None }
+    Context::new(settings, register, Words::of(language))
 }
 
 /// None where the document is no procedure; any other reason not to make a sheet is a fault.

@@ -16,6 +16,8 @@ export async function record(browser, out, source, check) {
     const url = pathToFileURL(join(out, 'FW-PMP-014/bench.html')).href;
     const folder = mkdtempSync(join(tmpdir(), 'record-'));
     const context = await browser.newContext({ viewport: PHONE, offline: true, acceptDownloads: true });
+    // A busy machine is slow, not wrong.
+    context.setDefaultTimeout(120_000);
     try {
         const page = await context.newPage();
         const complaints = [];

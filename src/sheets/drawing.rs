@@ -7,7 +7,6 @@ use crate::model::tightening::Tightening;
 use crate::model::torque::{Pattern, Torque};
 use crate::model::verb::Effect;
 use std::cell::RefCell;
-use std::fmt::Write as _;
 
 /// The radius of a fastener, in the drawing's own unit, and the end of its circle.
 const ROUND: &str = "\" r=\"15\"/>";
@@ -157,11 +156,15 @@ fn tenth(value: f64) -> f64 {
 fn drawing(out: &mut String, sheet: &Sheet<'_>, it: &Drawing<'_>) {
     let (across, down) = (it.reach(|place| place.x), it.reach(|place| place.y));
     let (width, height) = (2.0 * across, 2.0 * down);
-    let _ = write!(
-        out,
-        "<svg class=\"pattern\" role=\"img\" viewBox=\"{:.0} {:.0} {width:.0} {height:.0}\" width=\"{width:.0}\" height=\"{height:.0}\">",
-        -across, -down,
-    );
+    let parts = [
+        ("<svg class=\"pattern\" role=\"img\" viewBox=\"", -across),
+        (" ", -down),
+        (" ", width),
+        (" ", height),
+        ("\" width=\"", width),
+        ("\" height=\"", height),
+    ];
+    numbers(out, &parts, "\">");
     title(out, sheet, it);
     outline(out, it, across - 3.0, down - 3.0);
     for (turn, number) in (1..).zip(it.order) {
@@ -187,15 +190,28 @@ fn title(out: &mut String, sheet: &Sheet<'_>, it: &Drawing<'_>) {
 /// The flange or the cover they hold.
 fn outline(out: &mut String, it: &Drawing<'_>, across: f64, down: f64) {
     if it.layout == Layout::Circle {
-        let _ = write!(out, "<circle class=\"edge\" r=\"{:.0}\"/>", across);
-        return;
+        return numbers(out, &[("<circle class=\"edge\" r=\"", across)], "\"/>");
     }
-    let (width, height) = (2.0 * across, 2.0 * down);
-    let _ = write!(
-        out,
-        "<rect class=\"edge\" x=\"{:.0}\" y=\"{:.0}\" width=\"{width:.0}\" height=\"{height:.0}\" rx=\"14\"/>",
-        -across, -down,
-    );
+    let parts = [
+        ("<rect class=\"edge\" x=\"", -across),
+        ("\" y=\"", -down),
+        ("\" width=\"", 2.0 * across),
+        ("\" height=\"", 2.0 * down),
+    ];
+    numbers(out, &parts, "\" rx=\"14\"/>");
+}
+
+/// Each number behind its words, without figures after the point.
+fn numbers(out: &mut String, parts: &[(&str, f64)], end: &str) {
+    for (words, value) in parts {
+        out.push_str(words);
+        let whole = value.round_ties_even() as i32;
+        if whole < 0 {
+            out.push('-');
+        }
+        html::number(out, whole.unsigned_abs());
+    }
+    out.push_str(end);
 }
 
 /// A fastener with its turn, and its own number where that is another; the first stands out, so that the eye finds

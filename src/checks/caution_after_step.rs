@@ -76,13 +76,13 @@ fn form(word: &str) -> String {
 
 /// Takes the message out and puts it, at the margin, before the step and before milder messages.
 fn move_up(late: &LateMessage, step: &Step, source: &SourceFile) -> Vec<Edit> {
-    let lines = whole_lines(late.extent, source);
+    let lines = source.whole_lines(late.extent);
     let text = source.slice(lines);
     let Some(signal) = Signal::from_word(&late.word.value) else { return Vec::new() };
     let Some(statement) = statement(signal, text) else { return Vec::new() };
     let milder = step.messages.iter().find(|message| message.signal.value < signal);
     let before = milder.map_or(late.step, |message| message.span);
-    let start = whole_lines(before, source).start as usize;
+    let start = source.whole_lines(before).start as usize;
     vec![
         Edit { span: Span::new(lines.file, start, start), text: statement },
         Edit { span: lines, text: String::new() },
@@ -110,16 +110,6 @@ fn statement(signal: Signal, text: &str) -> Option<String> {
 fn is_quoted(text: &str) -> bool {
     let inner = text.trim().strip_prefix('"').and_then(|text| text.strip_suffix('"'));
     inner.is_some_and(|inner| !inner.contains(['"', '\\']))
-}
-
-/// The span grown to whole lines, with the last line's end.
-fn whole_lines(span: Span, source: &SourceFile) -> Span {
-    let last = span.end.saturating_sub(1).max(span.start);
-    let line = |offset| source.line_range(source.line_column(offset).0);
-    let (first, last) = (line(span.start), line(last));
-    let after = source.text.get(last.end..).unwrap_or("");
-    let line_end = ["\r\n", "\n"].into_iter().find(|end| after.starts_with(end)).map_or(0, str::len);
-    Span::new(span.file, first.start, last.end + line_end)
 }
 
 /// The lines without the indentation of the first.

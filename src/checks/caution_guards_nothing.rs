@@ -1,5 +1,5 @@
 //! A safety message has no step to guard.
-use super::{Rule, Subject};
+use super::{Rule, Subject, missing_caution};
 use crate::model::Step;
 use crate::model::document::Section;
 use crate::model::message::{Message, Scope, Signal};
@@ -63,8 +63,10 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         for step in &section.steps {
             findings.extend(step.messages.iter().filter_map(|message| backwards(message, step, &steps)));
         }
-        let stranded = section.stranded.iter().filter(|message| !introduces(message, at, section));
-        findings.extend(stranded.map(nothing_follows));
+        let idle = |message: &&Message| {
+            !introduces(message, at, section) && !missing_caution::tells_of(message, subject)
+        };
+        findings.extend(section.stranded.iter().filter(idle).map(nothing_follows));
     }
 }
 

@@ -1,10 +1,10 @@
 //! Work brings a hazard and no message in force warns of it.
 use super::{Rule, Subject};
-use crate::ledger::hazards::Demand;
 use crate::ledger::hazards::demand::Fact;
-use crate::model::Step;
+use crate::ledger::hazards::{self, Demand};
 use crate::model::document::Standing;
 use crate::model::message::Signal;
+use crate::model::{Message, Step};
 use crate::report::{Edit, Finding, Severity};
 use crate::source::Span;
 
@@ -25,7 +25,8 @@ message in force of a fitting class guards the step. Where the hazard follows fr
 
 Put the message before the step, or call a standing one. The mend calls the standing message of that class where \
 there is one, and otherwise writes the first lines and leaves what only you know to you; among several the choice \
-is yours. A house may draw its own lines under `[limits]` in `cotter.toml`.",
+is yours. A message that stands behind the step is moved to before it. A house may draw its own \
+lines under `[limits]` in `cotter.toml`.",
     bad: "\
 parts
     ring \"Retaining ring\"  spring-loaded, stays off
@@ -47,11 +48,32 @@ remove ring from \"the shaft\"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    for (demand, wear) in unguarded(subject) {
+        let behind = subject.procedure().and_then(|it| hazards::behind(demand, subject.demands(), it));
+        findings.push(match behind {
+            Some(message) => stands_behind(demand, message, subject),
+            None => finding(demand, wear, subject),
+        });
+    }
+}
+
+/// Whether the message is told of here: it stands behind the step that it would guard.
+pub(super) fn tells_of(message: &Message, subject: &Subject<'_>) -> bool {
+    let Some(procedure) = subject.procedure() else { return false };
+    let is_it = |it: &Message| std::ptr::eq(it, message);
+    unguarded(subject)
+        .iter()
+        .any(|(demand, _)| hazards::behind(demand, subject.demands(), procedure).is_some_and(is_it))
+}
+
+/// What no message guards against, once for each class and step, with the equipment that is asked for.
+fn unguarded<'s>(subject: &'s Subject<'_>) -> Vec<(&'s Demand<'s>, Vec<&'static str>)> {
     // A line that could not be read may be the message.
     if !subject.unread.is_empty() {
-        return;
+        return Vec::new();
     }
     let silent = subject.is_silent_on_start();
+    let mut unguarded = Vec::new();
     for of_step in subject.demands().chunk_by(|a, b| std::ptr::eq(a.step, b.step)) {
         for (at, demand) in of_step.iter().enumerate() {
             let same = |other: &&Demand<'_>| std::ptr::eq(other.row.class(), demand.row.class());
@@ -60,10 +82,11 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             let unknown = silent && lasts(demand.row.fact);
             if demand.guarded_by.is_none() && !told && !unknown && demand.step.late_messages.is_empty() {
                 let wear = of_step.iter().filter(same).flat_map(Demand::lacks).map(|wear| wear.name.as_str());
-                findings.push(finding(demand, wear.collect(), subject));
+                unguarded.push((demand, wear.collect()));
             }
         }
     }
+    unguarded
 }
 
 /// Whether what was done before the procedure may have ended it.
@@ -71,11 +94,9 @@ fn lasts(fact: Option<Fact>) -> bool {
     matches!(fact, Some(Fact::Live | Fact::Pressurised | Fact::Hot))
 }
 
-fn finding(demand: &Demand<'_>, mut wear: Vec<&str>, subject: &Subject<'_>) -> Finding {
-    wear.sort_unstable();
-    wear.dedup();
+/// The finding without its mend.
+fn unsaid(demand: &Demand<'_>, subject: &Subject<'_>) -> Finding {
     let class = demand.row.class();
-    let signal = signal(&class.name);
     let models = match demand.only.as_slice() {
         [] => String::new(),
         models => format!(" on {}", models.join(", ")),
@@ -88,6 +109,31 @@ fn finding(demand: &Demand<'_>, mut wear: Vec<&str>, subject: &Subject<'_>) -> F
     if !demand.row.sure {
         finding.severity = Severity::Warning;
     }
+    finding
+}
+
+/// The message is there, and read when the work is done.
+fn stands_behind(demand: &Demand<'_>, message: &Message, subject: &Subject<'_>) -> Finding {
+    let signal = message.signal.value;
+    let lines = subject.source.whole_lines(message.extent);
+    let mut text = subject.source.slice(lines).to_owned();
+    if !text.ends_with('\n') {
+        text.push('\n');
+    }
+    let mut finding = unsaid(demand, subject)
+        .label(message.span, "this is read when the step is done")
+        .help(format!("Move the {} that stands behind the step to before it", signal.word()));
+    finding.edits =
+        vec![Edit { span: place(demand.step, signal), text }, Edit { span: lines, text: String::new() }];
+    finding
+}
+
+fn finding(demand: &Demand<'_>, mut wear: Vec<&str>, subject: &Subject<'_>) -> Finding {
+    wear.sort_unstable();
+    wear.dedup();
+    let class = demand.row.class();
+    let signal = signal(&class.name);
+    let mut finding = unsaid(demand, subject);
     let (word, name, source) = (signal.word(), &class.name, &demand.row.source);
     let call = |it: &Standing| format!("{} {}", it.signal.word(), it.name.as_str());
     let mut standing: Vec<&Standing> = Vec::new();

@@ -101,6 +101,16 @@ impl SourceFile {
         self.text.get(span.range()).unwrap_or("")
     }
 
+    /// The span grown to whole lines, with the last line's end.
+    pub fn whole_lines(&self, span: Span) -> Span {
+        let last = span.end.saturating_sub(1).max(span.start);
+        let line = |offset| self.line_range(self.line_column(offset).0);
+        let (first, last) = (line(span.start), line(last));
+        let after = self.text.get(last.end..).unwrap_or("");
+        let line_end = ["\r\n", "\n"].into_iter().find(|end| after.starts_with(end)).map_or(0, str::len);
+        Span::new(span.file, first.start, last.end + line_end)
+    }
+
     /// Line and column, both from 1; the column counts characters, as editors show it.
     pub fn line_column(&self, offset: u32) -> (usize, usize) {
         let starts = self.line_starts();

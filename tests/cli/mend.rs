@@ -85,3 +85,21 @@ fn the_standing_message_of_the_class_is_called_where_there_is_one() {
     assert_eq!(workspace.read("a.cotter"), wanted);
     assert_eq!(workspace.run(&["check"]).code, 0);
 }
+
+#[test]
+fn a_message_behind_its_step_is_told_of_once_and_moved_to_before_it() {
+    let rule = cotter::checks::find("missing-caution").expect("the rule is there");
+    let good = cotter::checks::example(rule.good);
+    let step = "remove ring from \"the shaft\"\n";
+    let (start, end) =
+        (good.find("warning ejection").expect("its message"), good.find(step).expect("its step"));
+    let message = good.get(start..end).expect("the message stands before the step");
+    let behind = format!("{}{step}{message}", good.replace(message, "").replace(step, ""));
+    let workspace = Workspace::new().file("a.cotter", &behind);
+    let found = workspace.run(&["check", "--format", "lines"]);
+    assert_eq!(found.stdout.lines().count(), 1, "{}", found.stdout);
+    assert!(found.stdout.contains("missing-caution"), "{}", found.stdout);
+    workspace.run(&["check", "--fix"]);
+    assert_eq!(workspace.read("a.cotter"), good);
+    assert_eq!(workspace.run(&["check"]).code, 0);
+}

@@ -1,4 +1,5 @@
 //! Which hazards the work of each step brings, and which message in force guards it against each.
+mod behind;
 mod condition;
 pub mod demand;
 mod known;
@@ -10,6 +11,7 @@ use crate::model::quantity::Quantity;
 use crate::model::verb::{Effect, Effects};
 use crate::model::{Document, Message, Name, Procedure, Settings, Step};
 use crate::source::{Span, Text};
+pub use behind::behind;
 use condition::{Condition, LETS_IN, part_of, places};
 use demand::{Fact, Row};
 use known::{Known, force};
@@ -122,11 +124,7 @@ fn guard<'a, M: Iterator<Item = &'a Message>>(demand: &mut Demand<'a>, messages:
     let row = demand.row;
     // A class that is not known has its finding; it may well be the right one.
     let unknown = |message: &&Message| message.hazard.is_none() && message.standing.is_none();
-    let fits = |message: &&Message| {
-        let class = message.hazard.as_ref().map(|it| it.value);
-        message.guards_people() && class.is_none_or(|class| row.classes.contains(&class))
-    };
-    demand.guarded_by = messages().find(fits);
+    demand.guarded_by = messages().find(|message| fits(row, message));
     if demand.guarded_by.as_ref().is_some_and(unknown) {
         return;
     }
@@ -134,6 +132,12 @@ fn guard<'a, M: Iterator<Item = &'a Message>>(demand: &mut Demand<'a>, messages:
         let worn = |message: &Message| message.wear.iter().any(|wear| any_of.contains(&wear.value));
         demand.unworn |= u32::from(!messages().any(worn)) << at;
     }
+}
+
+/// A class that is not known may be any.
+fn fits(row: &Row, message: &Message) -> bool {
+    let class = message.hazard.as_ref().map(|it| it.value);
+    message.guards_people() && class.is_none_or(|class| row.classes.contains(&class))
 }
 
 struct Walk<'a> {

@@ -52,6 +52,16 @@ const DUTIES: &[Duty] = &[
         ..NONE
     },
     Duty {
+        row: "spring-behind",
+        source: "29 CFR 1910.133(a)(1), from memory; that what holds a spring lets it go: common practice, no source",
+        parts: "    cap \"Cap\" holds spring\n    guard \"Guard\" holds cap\n    spring \"Spring\" spring-loaded",
+        owed: "remove cap from \"the valve\"",
+        free: &["clean cap", "remove guard from \"the valve\""],
+        class: "ejection",
+        wear: "eye protection",
+        ..NONE
+    },
+    Duty {
         row: "press",
         source: "29 CFR 1910.212(a)(3)(ii), from memory: the point of operation that exposes to injury is guarded",
         tools: "    press \"Arbor press\" capacity 100 kN\n    pipe \"Pipe\"",

@@ -5,6 +5,7 @@ use crate::model::document::Section;
 use crate::model::message::{Message, Scope, Signal};
 use crate::report::{Finding, Severity};
 use std::cell::OnceCell;
+use std::ptr;
 
 pub static RULE: Rule = Rule {
     id: "caution-guards-nothing",
@@ -59,13 +60,16 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     // Few procedures have a message that ends at a label.
     let all = OnceCell::new();
     let steps = || all.get_or_init(|| procedure.steps().collect::<Vec<&Step>>()).as_slice();
+    // And few one that stands behind its step.
+    let told = OnceCell::new();
     for (at, section) in procedure.sections.iter().enumerate() {
         for step in &section.steps {
             findings.extend(step.messages.iter().filter_map(|message| backwards(message, step, &steps)));
         }
-        let idle = |message: &&Message| {
-            !introduces(message, at, section) && !missing_caution::tells_of(message, subject)
+        let told = |message: &Message| {
+            told.get_or_init(|| missing_caution::told_of(subject)).contains(&ptr::from_ref(message))
         };
+        let idle = |message: &&Message| !introduces(message, at, section) && !told(message);
         findings.extend(section.stranded.iter().filter(idle).map(nothing_follows));
     }
 }

@@ -1,12 +1,13 @@
 //! Work brings a hazard and no message in force warns of it.
 use super::{Rule, Subject};
 use crate::ledger::hazards::demand::Fact;
-use crate::ledger::hazards::{self, Demand};
+use crate::ledger::hazards::{self, Behind, Demand};
 use crate::model::document::Standing;
-use crate::model::message::Signal;
+use crate::model::message::{Scope, Signal};
 use crate::model::{Message, Step};
 use crate::report::{Edit, Finding, Severity};
 use crate::source::Span;
+use std::collections::HashSet;
 
 pub static RULE: Rule = Rule {
     id: "missing-caution",
@@ -48,41 +49,49 @@ remove ring from \"the shaft\"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for (demand, wear) in unguarded(subject) {
-        let behind = subject.procedure().and_then(|it| hazards::behind(demand, subject.demands(), it));
+    for Unguarded { demand, behind, wear } in unguarded(subject) {
         findings.push(match behind {
-            Some(message) => stands_behind(demand, message, subject),
+            Some(behind) => stands_behind(demand, behind, subject),
             None => finding(demand, wear, subject),
         });
     }
 }
 
-/// Whether the message is told of here: it stands behind the step that it would guard.
-pub(super) fn tells_of(message: &Message, subject: &Subject<'_>) -> bool {
-    let Some(procedure) = subject.procedure() else { return false };
-    let is_it = |it: &Message| std::ptr::eq(it, message);
-    unguarded(subject)
-        .iter()
-        .any(|(demand, _)| hazards::behind(demand, subject.demands(), procedure).is_some_and(is_it))
+/// The messages that are told of here: they stand behind the step that they would guard.
+pub(super) fn told_of(subject: &Subject<'_>) -> HashSet<*const Message> {
+    unguarded(subject).iter().filter_map(|it| it.behind).map(|it| std::ptr::from_ref(it.message)).collect()
 }
 
-/// What no message guards against, once for each class and step, with the equipment that is asked for.
-fn unguarded<'s>(subject: &'s Subject<'_>) -> Vec<(&'s Demand<'s>, Vec<&'static str>)> {
+/// What no message guards against.
+struct Unguarded<'s> {
+    demand: &'s Demand<'s>,
+    /// The message that stands behind the step instead.
+    behind: Option<Behind<'s>>,
+    /// The equipment to ask for.
+    wear: Vec<&'static str>,
+}
+
+/// One of each class and step.
+fn unguarded<'s>(subject: &'s Subject<'_>) -> Vec<Unguarded<'s>> {
+    let mut unguarded = Vec::new();
+    let demands = subject.demands();
     // A line that could not be read may be the message.
-    if !subject.unread.is_empty() {
-        return Vec::new();
+    let Some(procedure) = subject.procedure().filter(|_| subject.unread.is_empty()) else { return unguarded };
+    if demands.iter().all(|demand| demand.guarded_by.is_some()) {
+        return unguarded;
     }
     let silent = subject.is_silent_on_start();
-    let mut unguarded = Vec::new();
-    for of_step in subject.demands().chunk_by(|a, b| std::ptr::eq(a.step, b.step)) {
+    let mut behind = hazards::behind(demands, procedure).into_iter();
+    for of_step in demands.chunk_by(|a, b| std::ptr::eq(a.step, b.step)) {
         for (at, demand) in of_step.iter().enumerate() {
+            let behind = behind.next().flatten();
             let same = |other: &&Demand<'_>| std::ptr::eq(other.row.class(), demand.row.class());
             // Of several that one message would guard, the first speaks.
             let told = of_step.iter().take(at).filter(|it| it.guarded_by.is_none()).any(|it| same(&it));
             let unknown = silent && lasts(demand.row.fact);
             if demand.guarded_by.is_none() && !told && !unknown && demand.step.late_messages.is_empty() {
                 let wear = of_step.iter().filter(same).flat_map(Demand::lacks).map(|wear| wear.name.as_str());
-                unguarded.push((demand, wear.collect()));
+                unguarded.push(Unguarded { demand, behind, wear: wear.collect() });
             }
         }
     }
@@ -112,19 +121,31 @@ fn unsaid(demand: &Demand<'_>, subject: &Subject<'_>) -> Finding {
     finding
 }
 
-/// The message is there, and read when the work is done.
-fn stands_behind(demand: &Demand<'_>, message: &Message, subject: &Subject<'_>) -> Finding {
-    let signal = message.signal.value;
+/// The message is there, and read when the work is done. What the next step needs too is made to reach it.
+fn stands_behind(demand: &Demand<'_>, behind: Behind<'_>, subject: &Subject<'_>) -> Finding {
+    let Behind { message, is_needed } = behind;
+    let word = message.signal.value.word();
+    let finding = unsaid(demand, subject).label(message.span, "this is read when the step is done");
     let lines = subject.source.whole_lines(message.extent);
-    let mut text = subject.source.slice(lines).to_owned();
-    if !text.ends_with('\n') {
-        text.push('\n');
-    }
-    let mut finding = unsaid(demand, subject)
-        .label(message.span, "this is read when the step is done")
-        .help(format!("Move the {} that stands behind the step to before it", signal.word()));
-    finding.edits =
-        vec![Edit { span: place(demand.step, signal), text }, Edit { span: lines, text: String::new() }];
+    let (head, rest) =
+        subject.source.slice(lines).split_at_checked(message.span.range().len()).unwrap_or_default();
+    let reach = match (is_needed, &message.scope) {
+        (false, _) | (true, Scope::Section | Scope::Until { .. }) => String::new(),
+        (true, Scope::NextStep) => " for next 2 steps".to_owned(),
+        // How far it reaches is for the author to say anew.
+        (true, Scope::NextSteps(steps)) => {
+            let steps = steps.saturating_add(1);
+            return finding.help(format!(
+                "Move the {word} that stands behind the step to before it, `for next {steps} steps`"
+            ));
+        }
+    };
+    let wide = if reach.is_empty() { String::new() } else { format!(", `{}`", reach.trim()) };
+    let mut finding = finding.help(format!("Move the {word} that stands behind the step to before it{wide}"));
+    let end = if rest.ends_with('\n') { "" } else { "\n" };
+    let text = format!("{head}{reach}{rest}{end}");
+    let place = place(demand.step, message.signal.value);
+    finding.edits = vec![Edit { span: place, text }, Edit { span: lines, text: String::new() }];
     finding
 }
 

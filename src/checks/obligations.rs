@@ -45,6 +45,17 @@ impl Broken<'_, '_> {
         route.labels.into_iter().fold(finding, |finding, (span, text)| finding.label(span, text))
     }
 
+    /// What the part is matched with, as an author would write it.
+    pub fn partner(&self) -> &str {
+        let declarations = &self.subject.document.declarations;
+        let part = match self.breach.what {
+            Name::Part(id) => declarations.part(id),
+            _ => None,
+        };
+        let with = part.and_then(|part| part.matched.first());
+        with.map_or("…", |with| name(self.subject, with.value))
+    }
+
     /// Where the place is the call of another procedure: that it happens in that one.
     fn followed(&self, place: Span) -> String {
         let procedure = self.subject.procedure();
@@ -52,8 +63,8 @@ impl Broken<'_, '_> {
         if let Some(number) = required.find(|call| call.span == place).and_then(|call| call.number.as_ref()) {
             return format!(", where {} is required", number.as_str());
         }
-        let steps = procedure.into_iter().flat_map(|procedure| procedure.steps());
-        let calls = steps.flat_map(Step::every_action).filter_map(|action| match action {
+        let step = procedure.and_then(|procedure| route::step_at(procedure, place));
+        let calls = step.into_iter().flat_map(Step::every_action).filter_map(|action| match action {
             Action::Follow(follow) if follow.call.span == place => follow.call.number.as_ref(),
             _ => None,
         });

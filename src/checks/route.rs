@@ -42,8 +42,13 @@ pub fn of(subject: &Subject<'_>, breach: &Breach) -> Route {
     Route { told: format!("{by}{steps}"), labels }
 }
 
-fn step_at(procedure: &Procedure, span: Span) -> Option<&Step> {
-    procedure.steps().find(|step| step.extent.range().contains(&(span.start as usize)))
+/// The step that the place lies in.
+pub(super) fn step_at(procedure: &Procedure, span: Span) -> Option<&Step> {
+    let before = |step: &Step| step.extent.start <= span.start;
+    let begun = procedure.sections.partition_point(|it| it.title.is_none() || it.span.start <= span.start);
+    let steps = &procedure.sections.get(begun.checked_sub(1)?)?.steps;
+    let step = steps.get(steps.partition_point(before).checked_sub(1)?)?;
+    step.extent.range().contains(&(span.start as usize)).then_some(step)
 }
 
 /// Where an earlier finding came out so that the work takes this way.
@@ -82,7 +87,10 @@ fn left_out<'p>(
         _ if stays_open(breach.kind) => (last, u32::MAX),
         _ => (0, last),
     };
-    let between = procedure.steps().filter(move |step| from < step.number && step.number < to);
+    // Where every way and every model comes by, none is.
+    let asked = !breach.only_if.is_empty() || matches!(breach.models, Models::Some(_));
+    let steps = Some(procedure).filter(|_| asked).into_iter().flat_map(Procedure::steps);
+    let between = steps.filter(move |step| from < step.number && step.number < to);
     let touching =
         between.filter(|step| touches(step, breach.what) || breach.other.is_some_and(|it| touches(step, it)));
     touching.filter_map(|step| Some((step.span, why_not(procedure, breach, step)?))).take(MOST)

@@ -36,8 +36,13 @@ align coupling, shaft at clock-mark; install coupling on shaft
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::UnalignedFit]).map(|broken| {
-        let Broken { name, .. } = &broken;
+        let (Broken { name, .. }, partner) = (&broken, broken.partner());
         let text = format!("`{name}` goes back and is not aligned by its mark");
-        broken.finding(RULE.id, &text, "the mark is made here", format!("Add `align {name}, … at …`"))
+        broken.finding(
+            RULE.id,
+            &text,
+            "the mark is made here",
+            format!("Add `align {name}, {partner} at …`, with the name of its mark"),
+        )
     }));
 }

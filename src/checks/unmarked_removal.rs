@@ -35,13 +35,13 @@ align coupling, shaft at clock-mark; install coupling on shaft
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::UnmarkedRemoval]).map(|broken| {
-        let Broken { name, .. } = &broken;
+        let (Broken { name, .. }, partner) = (&broken, broken.partner());
         let text = format!("`{name}` comes off here without a mark, and goes back to the same place");
         broken.finding(
             RULE.id,
             &text,
             "it goes back here",
-            format!("Mark it before this step: `mark {name}, … as …`"),
+            format!("Mark it before this step: `mark {name}, {partner} as {name}-mark`"),
         )
     }));
 }

@@ -103,3 +103,19 @@ fn a_message_behind_its_step_is_told_of_once_and_moved_to_before_it() {
     assert_eq!(workspace.read("a.cotter"), good);
     assert_eq!(workspace.run(&["check"]).code, 0);
 }
+
+#[test]
+fn a_message_behind_its_step_that_the_next_needs_too_is_made_to_reach_it() {
+    let rule = cotter::checks::find("missing-caution").expect("the rule is there");
+    let good = cotter::checks::example(rule.good);
+    let (first, second) = ("remove ring from \"the shaft\"\n", "remove clip from \"the shaft\"\n");
+    let declared = good.replace("stays off\n", "stays off\n    clip \"Clip\" spring-loaded, stays off\n");
+    let start = declared.find("warning ejection").expect("its message");
+    let message = declared.get(start..).and_then(|it| it.strip_suffix(first)).expect("then its step");
+    let head = declared.get(..start).expect("what stands before it");
+    let workspace = Workspace::new().file("a.cotter", format!("{head}{first}{message}{second}"));
+    workspace.run(&["check", "--fix"]);
+    let wide = message.replace("warning ejection", "warning ejection for next 2 steps");
+    assert_eq!(workspace.read("a.cotter"), format!("{head}{wide}{first}{second}"));
+    assert_eq!(workspace.run(&["check"]).code, 0);
+}

@@ -19,6 +19,8 @@ pub struct Row {
     pub fact: Option<Fact>,
     /// A part named as a place counts too.
     pub places: bool,
+    /// The fact is one of what the part holds, not its own.
+    pub holders: bool,
     pub tool: Option<ToolKind>,
     /// First and last GHS code, each range; a supply that is used has one of them.
     pub codes: Vec<(Code, Code)>,
@@ -101,6 +103,8 @@ struct Written {
     fact: Option<Fact>,
     #[serde(default)]
     places: bool,
+    #[serde(default)]
+    holders: bool,
     tool: Option<ToolKind>,
     #[serde(default)]
     codes: Vec<String>,
@@ -157,8 +161,21 @@ impl Row {
     }
 
     fn of(written: Written) -> Row {
-        let Written { name, about, effects, verbs, fact, places, tool, heated, sure, why, source, .. } =
-            written;
+        let Written {
+            name,
+            about,
+            effects,
+            verbs,
+            fact,
+            places,
+            holders,
+            tool,
+            heated,
+            sure,
+            why,
+            source,
+            ..
+        } = written;
         let hazard = |word: &String| Hazard::find(word).expect("demands.toml names classes of hazards.toml");
         let wear = |word: &String| Wear::find(word).expect("demands.toml names equipment of hazards.toml");
         let end = |text: &str| text.as_bytes().try_into().expect("a code has a letter and three figures");
@@ -173,6 +190,7 @@ impl Row {
             verbs,
             fact,
             places,
+            holders,
             tool,
             codes: written.codes.iter().map(range).collect(),
             heated,

@@ -5,13 +5,13 @@ pub mod demand;
 mod known;
 
 use super::groups::Groups;
-use crate::model::action::{Action, PlaceTarget, Work};
+use crate::model::action::{Action, Object, PlaceTarget, Work};
 use crate::model::in_force::InForce;
 use crate::model::quantity::Quantity;
 use crate::model::verb::{Effect, Effects};
 use crate::model::{Document, Message, Name, Procedure, Settings, Step};
 use crate::source::{Span, Text};
-pub use behind::behind;
+pub use behind::{Behind, behind};
 use condition::{Condition, LETS_IN, part_of, places};
 use demand::{Fact, Row};
 use known::{Known, force};
@@ -272,16 +272,24 @@ impl<'a> Walk<'a> {
             None => {}
         }
         let places = row.places.then(|| places(work)).into_iter().flatten();
-        work.objects.iter().chain(places).find_map(|object| {
-            let id = part_of(object)?;
+        let holder = |object| self.known.declarations.part(part_of(object)?);
+        let held = |object| holder(object).into_iter().flat_map(|part| &part.holds).map(|it| it.value);
+        let bearers = |object: &'a Object| {
+            let own = object.name.filter(|_| !row.holders);
+            let held = row.holders.then(|| held(object)).into_iter().flatten();
+            own.into_iter().chain(held).map(move |name| (object, name))
+        };
+        work.objects.iter().chain(places).flat_map(bearers).find_map(|(object, name)| {
+            let Name::Part(id) = name else { return None };
             let people =
                 if fact == Fact::Mass && row.name == "heavy" { people(step, self.procedure) } else { 1 };
             let declared = self.known.brings(id, row, fact, people)?;
             let part = self.known.declarations.part(id)?;
             let on = on & self.groups.mask(&part.applies) & !self.over(id, row, fact, work);
             let limit = declared.value.and_then(|value| self.known.limit(row, value));
+            let word = if row.holders { part.thing.name.as_str() } else { object.word.as_str() };
             let cause = Cause {
-                word: object.word.as_str(),
+                word,
                 span: object.word.span,
                 fact: Some(declared.span),
                 value: declared.value,

@@ -239,6 +239,24 @@ fn a_torque_a_tool_and_a_count_are_taken_over() {
     }
 }
 
+#[test]
+fn a_torque_without_a_blank_or_with_a_unit_of_two_words_is_one() {
+    for (line, torque) in [
+        ("Tighten the wheel nuts to 110Nm.", "tighten wheel-nuts to 110 N.m "),
+        ("Tighten the wheel nuts to 45 ft lb.", "tighten wheel-nuts to 45 lbf.ft "),
+        ("Tighten the wheel nuts to 45 ft lb (61Nm).", "tighten wheel-nuts to 45 lbf.ft (61 N.m) "),
+        ("Tighten the wheel nuts to 7-9Nm.", "tighten wheel-nuts to 7 to 9 N.m "),
+    ] {
+        assert!(step(line).starts_with(torque), "{}", step(line));
+        assert!(step(line).ends_with(&format!("\"{line}\"")), "{}", step(line));
+    }
+    for (line, amount) in [("Refit the clamp bolts 22Nm.", "22 Nm"), ("Torque it to 45 ft lb.", "45 ft-lb")] {
+        let imported = import(&format!("1. {line}"), "X-1").unwrap();
+        assert_eq!((imported.typed, imported.left_in_words), (0, vec![amount.to_owned()]), "{line}");
+    }
+    assert!(step("Fit the cover with a 17mm socket.").contains("17mm"), "only torques are parted");
+}
+
 /// `line` as a list of one item: the last line of its source.
 fn step(line: &str) -> String {
     let imported = import(&format!("1. {line}"), "X-1").unwrap();

@@ -1,6 +1,7 @@
 //! A sentence of the list as a line of the language, where it plainly is one: a verb, what it is done to, and with what.
 use super::messages;
 use super::things::{Sort, Things};
+use super::torques;
 use crate::model::quantity::{Dimension, Quantity, Unit};
 use crate::model::verb::{Need, Verb};
 
@@ -67,8 +68,8 @@ pub fn line(sentence: &str, things: &mut Things) -> Option<String> {
 }
 
 fn read(sentence: &str, things: &mut Things) -> Option<String> {
-    let plain = sentence.trim().trim_end_matches('.');
-    let (verb, rest) = verb(plain)?;
+    let plain = torques::readable(sentence);
+    let (verb, rest) = verb(plain.trim_end_matches('.'))?;
     if verb.name == "do" || !messages::left_in(sentence).is_empty() {
         return None;
     }
@@ -150,6 +151,10 @@ fn names(things: &mut Things, words: &str) -> Option<Vec<String>> {
     let each = words.split(',').flat_map(|it| it.split(" and ")).map(str::trim).filter(|it| !it.is_empty());
     let name = |words: &str| {
         let words = words.strip_prefix("and ").unwrap_or(words);
+        // Only the sentence before it says what is meant.
+        if ["it", "them", "this", "these", "both", "all"].contains(&words.to_lowercase().as_str()) {
+            return None;
+        }
         let new = words.split(' ').take(2).any(|word| word == "new");
         let name = things.name(Sort::Part, words)?;
         Some(if new { format!("new {name}") } else { name })

@@ -6,6 +6,7 @@ mod blocks;
 mod guess;
 mod messages;
 mod things;
+mod torques;
 mod write;
 
 use crate::model::quantity::Unit;
@@ -102,6 +103,7 @@ fn refused(draft: &Draft) -> HashSet<usize> {
 
 /// Every number with a unit that stands in the words.
 fn amounts(words: &str) -> Vec<String> {
+    let words = torques::readable(words);
     let tokens: Vec<&str> = words.split_whitespace().collect();
     let pairs = tokens.windows(2).filter_map(|pair| match pair {
         [number, unit] => {

@@ -40,7 +40,7 @@ pub fn for_models(models: usize, steps: usize) -> String {
 /// A text of `n` of something that nobody would write.
 pub type Input = (&'static str, fn(usize) -> String);
 
-pub const HOSTILE: [Input; 9] = [
+pub const HOSTILE: [Input; 10] = [
     ("100,000 open quotes, one a line", |n| "remove \"\n".repeat(n)),
     ("100,000 open quotes on one line", |n| "\"".repeat(n)),
     ("one line of 1 MB", |n| format!("remove {}", "x".repeat(10 * n))),
@@ -50,4 +50,8 @@ pub const HOSTILE: [Input; 9] = [
     ("brackets, 10,000 lines", |n| "calculate x = ((((((((((1 mm))))))))))\n".repeat(n / 10)),
     ("100,000 unknown names", |n| (0..n).map(|part| format!("remove part-{part}\n")).collect()),
     ("100,000 messages", |n| "warning crushing\n".repeat(n)),
+    ("10,000 times the same steps in the wrong order", |n| {
+        let again = "section \"S\"\nremove ring from \"the shaft\"\nwarning ejection\n".repeat(n / 10);
+        format!("procedure FW-1 \"Rings\"\n\nparts\n    ring \"Ring\" spring-loaded\n\n{again}")
+    }),
 ];

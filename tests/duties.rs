@@ -52,7 +52,7 @@ const DUTIES: &[Duty] = &[
         ..NONE
     },
     Duty {
-        row: "spring-behind",
+        row: "spring-held",
         source: "29 CFR 1910.133(a)(1), from memory; that what holds a spring lets it go: common practice, no source",
         parts: "    cap \"Cap\" holds spring\n    guard \"Guard\" holds cap\n    spring \"Spring\" spring-loaded",
         owed: "remove cap from \"the valve\"",

@@ -148,7 +148,7 @@ fn seen(source: &SourceFile, findings: &[Finding]) -> Vec<Seen> {
         line: source.line_column(finding.span.start).0,
         severity: finding.severity.name().to_owned(),
         rule: finding.rule.to_owned(),
-        message: finding.message.clone(),
+        message: finding.message.to_string(),
     };
     findings.iter().map(see).collect()
 }

@@ -1,8 +1,8 @@
 //! The whole list of rules: files, names and entries agree, examples hold, and messages keep one tone.
 use cotter::checks::{self, RULES, Rule};
-use cotter::model::Surroundings;
 use cotter::model::hazard::{Hazard, Wear};
-use cotter::model::settings::{Level, Settings};
+use cotter::model::levels::Level;
+use cotter::model::{Settings, Surroundings};
 use cotter::report::{Finding, Severity};
 use cotter::source::{FileId, SourceFile};
 use std::collections::BTreeSet;
@@ -87,7 +87,7 @@ fn messages_keep_one_tone() {
             for label in &finding.labels {
                 assert!(fragment(&label.text), "{}: {}", rule.id, label.text);
             }
-            for told in [finding.message.as_str(), help] {
+            for told in [&*finding.message, help] {
                 let lower = told.to_lowercase();
                 for blame in ["invalid", "illegal", "error", "you must", "please", "oops"] {
                     assert!(!lower.contains(blame), "{} says {blame:?}: {told}", rule.id);
@@ -146,7 +146,7 @@ fn a_house_may_turn_down_a_matter_of_craft_but_no_hole() {
     let hole = checks::find("undeclared-name").unwrap();
     let house = |rule: &Rule, level| {
         let mut settings = Settings::default();
-        settings.rules.insert(rule.id.to_owned(), level);
+        settings.rules.set(rule.id, level);
         (rule.level(&settings), checks::misconfigured(&settings).is_some())
     };
     assert_eq!(house(craft, Level::Off), (None, false));
@@ -159,7 +159,7 @@ fn a_house_may_turn_down_a_matter_of_craft_but_no_hole() {
 #[test]
 fn an_unknown_rule_in_the_settings_is_told_with_the_nearest_name() {
     let mut settings = Settings::default();
-    settings.rules.insert("vague-words".to_owned(), Level::Off);
+    settings.rules.set("vague-words", Level::Off);
     let (rule, message, help) = checks::misconfigured(&settings).unwrap();
     assert_eq!((rule, message.as_str()), ("vague-words", "there is no rule `vague-words`"));
     assert_eq!(help, "did you mean `vague-word`?");

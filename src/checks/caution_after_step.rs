@@ -46,8 +46,7 @@ clean ring
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let Some(procedure) = subject.procedure() else { return };
-    for step in procedure.steps() {
+    for step in subject.contents.detailed.iter().copied() {
         for late in &step.late_messages {
             let word = late.word.value.to_lowercase();
             let message = format!("This {word} stands after its step: it is read when the work is done");

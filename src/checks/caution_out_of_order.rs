@@ -48,8 +48,7 @@ install ring on \"the shaft\"
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let Some(procedure) = subject.procedure() else { return };
-    findings.extend(procedure.steps().filter_map(|step| out_of_order(step, subject.source)));
+    findings.extend(subject.contents.detailed.iter().filter_map(|step| out_of_order(step, subject.source)));
 }
 
 /// One finding a stack, at its first message that is more severe than the one above it.

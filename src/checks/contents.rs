@@ -1,7 +1,7 @@
 //! What the rules of the craft look at, gathered in one walk: the work, and every piece of free text that is read
 //! at the bench.
 use super::passages::{Kind, Passage};
-use crate::model::action::{Action, Work};
+use crate::model::action::{Action, Follow, Work};
 use crate::model::message::{Message, Signal};
 use crate::model::{Body, Document, Procedure, Step};
 use crate::source::Text;
@@ -17,6 +17,10 @@ pub struct Contents<'a> {
     pub finders: Vec<&'a Step>,
     /// Where the work goes back or on, and where it is signed for, with the step.
     pub steering: Vec<(&'a Step, &'a Action)>,
+    /// Steps that have any of what few have: messages, questions, reasons and the like.
+    pub detailed: Vec<&'a Step>,
+    /// Calls of other procedures.
+    pub follows: Vec<&'a Follow>,
 }
 
 impl<'a> Contents<'a> {
@@ -62,8 +66,13 @@ impl<'a> Contents<'a> {
     }
 
     fn step(&mut self, step: &'a Step) {
+        if step.details.has_any() {
+            self.detailed.push(step);
+        }
         step.actions.iter().for_each(|action| self.of_step(step, action));
-        step.actions_behind().for_each(|action| self.of_step(step, action));
+        if step.has_branches() {
+            step.actions_behind().for_each(|action| self.of_step(step, action));
+        }
         if step.actions.iter().any(finds) {
             self.finders.push(step);
         }
@@ -89,7 +98,8 @@ impl<'a> Contents<'a> {
             Action::Choose(choose) => Some(&choose.question),
             Action::Stop(stop) => stop.why.as_ref(),
             Action::Report(report) => report.what.as_ref(),
-            Action::Follow(_) | Action::Calculate(_) | Action::Skip(_) => None,
+            Action::Follow(follow) => return self.follows.push(follow),
+            Action::Calculate(_) | Action::Skip(_) => None,
         };
         self.quoted(Kind::Particular, particular);
     }

@@ -1,6 +1,5 @@
 //! A procedure calls itself, perhaps over others.
 use super::{Rule, Subject};
-use crate::model::{Action, Step};
 use crate::report::{Finding, Severity};
 
 pub static RULE: Rule = Rule {
@@ -35,8 +34,7 @@ follow EX-003
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     let Some(procedure) = subject.procedure() else { return };
     let own = procedure.number.as_str();
-    for action in procedure.steps().flat_map(Step::every_action) {
-        let Action::Follow(follow) = action else { continue };
+    for follow in &subject.contents.follows {
         let Some(number) = &follow.call.number else { continue };
         let (text, help) = if number.as_str() == own {
             let text = format!("`follow {own}` begins this procedure again");

@@ -1,6 +1,7 @@
 //! What the house's settings make of the rules.
 use super::{Rule, find, near};
-use crate::model::settings::{Level, Settings};
+use crate::model::Settings;
+use crate::model::levels::Level;
 use crate::report::Severity;
 
 impl Rule {
@@ -8,7 +9,7 @@ impl Rule {
     ///
     /// A rule that cannot be waived is never weaker than its own severity.
     pub fn level(&self, settings: &Settings) -> Option<Severity> {
-        self.level_under(settings.rules.get(self.id).copied())
+        self.level_under(settings.rules.get(self.id))
     }
 
     /// The same where it is known what the house says of the rule.
@@ -21,8 +22,8 @@ impl Rule {
 /// The first key of the house's `[rules]` that cannot be so, what is wrong with it, and what to do.
 pub fn misconfigured(settings: &Settings) -> Option<(&str, String, String)> {
     settings.rules.iter().find_map(|(id, level)| {
-        let (message, help) = misconfiguration(id, *level)?;
-        Some((id.as_str(), message, help))
+        let (message, help) = misconfiguration(id, level)?;
+        Some((id, message, help))
     })
 }
 

@@ -181,8 +181,7 @@ fn finding(demand: &Demand<'_>, mut wear: Vec<&str>, subject: &Subject<'_>) -> F
                 "Put `{word} {name}` before the step, or call the standing message that fits: {} ({source})",
                 calls.join(", ")
             );
-            finding.help = Some(help);
-            return finding;
+            return finding.help(help);
         }
     };
     finding = finding.help(help);

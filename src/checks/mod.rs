@@ -327,13 +327,8 @@ pub fn near(word: &str) -> Vec<&'static str> {
 /// Findings of the syntax are not among them: no waiver hides a line that could not be read.
 pub fn run(subject: &Subject<'_>) -> Vec<Finding> {
     let mut findings = Vec::new();
-    // Both are sorted by name.
-    let mut house = subject.settings.rules.iter().peekable();
-    for rule in RULES {
-        let mut level = None;
-        while let Some((id, said)) = house.next_if(|(id, _)| id.as_str() <= rule.id) {
-            level = (id == rule.id).then_some(*said);
-        }
+    let levels = subject.settings.rules.of_all(RULES.iter().map(|rule| rule.id));
+    for (rule, &level) in RULES.iter().zip(levels) {
         let Some(severity) = rule.level_under(level) else { continue };
         let from = findings.len();
         (rule.check)(subject, &mut findings);

@@ -5,6 +5,7 @@ use crate::model::declarations::Part;
 use crate::model::{Action, Name, Step};
 use crate::report::Finding;
 use crate::source::{Span, Spanned};
+use std::borrow::Cow;
 
 /// A breach with the names in it.
 pub struct Broken<'s, 'd> {
@@ -34,7 +35,13 @@ fn name<'s>(subject: &'s Subject<'_>, name: Name) -> &'s str {
 impl Broken<'_, '_> {
     /// The finding, with for which models and after which outcome it holds, `since` as the label of the other
     /// place, and the way that leads from the one to the other where it turns off in between.
-    pub fn finding(&self, rule: &'static str, text: &str, since: &str, help: impl Into<String>) -> Finding {
+    pub fn finding(
+        &self,
+        rule: &'static str,
+        text: &str,
+        since: &str,
+        help: impl Into<Cow<'static, str>>,
+    ) -> Finding {
         let route = route::of(self.subject, self.breach);
         let followed = self.followed(self.breach.at);
         let text = format!("{text}{followed}{}{}{}", self.on_models(), self.only_if(), route.told);
@@ -75,7 +82,7 @@ impl Broken<'_, '_> {
     pub fn labelled(&self, finding: Finding, place: Option<Span>, text: &str) -> Finding {
         let shown = |span: &Span| self.subject.owns(*span) && *span != self.breach.at && !text.is_empty();
         match place.filter(shown) {
-            Some(span) => finding.label(span, text),
+            Some(span) => finding.label(span, text.to_owned()),
             None => finding,
         }
     }

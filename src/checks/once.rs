@@ -36,7 +36,7 @@ impl<'s> Once<'s> {
             }
             Some(&first) => {
                 if let Some(first) = findings.get_mut(first).filter(|first| first.labels.len() < SHOWN) {
-                    first.labels.push(Label { span: word.span, text: "the same here".to_owned() });
+                    first.labels.push(Label { span: word.span, text: "the same here".into() });
                 }
             }
         }

@@ -1,7 +1,6 @@
 //! A text that was to be filled in still holds its dots.
 use super::passages::Passage;
 use super::{Rule, Subject};
-use crate::model::Procedure;
 use crate::model::placeholder::stands_for_words;
 use crate::report::{Finding, Severity};
 use crate::source::Span;
@@ -43,7 +42,7 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
         }
     }
     // What is said to learners, and why, which no rule of wording looks at.
-    for step in subject.procedure().into_iter().flat_map(Procedure::steps) {
+    for step in &subject.contents.detailed {
         let asked = step.questions.iter().flat_map(|it| std::iter::once(&it.ask).chain(&it.answer));
         for prose in step.because.iter().chain(&step.teach).chain(asked) {
             look(&prose.source, prose.span, subject, findings);

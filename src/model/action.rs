@@ -8,7 +8,6 @@ use super::verb::{Effect, Verb};
 use crate::source::{Span, Spanned, Text};
 use smallvec::SmallVec;
 use std::ops::Deref;
-use std::sync::LazyLock;
 
 /// Mostly one, which then needs no table of its own.
 pub type Actions = SmallVec<[Action; 1]>;
@@ -144,7 +143,7 @@ pub struct Work {
 }
 
 /// What little work has besides its objects.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Extras {
     pub facing: Option<Text>,
     pub until: Option<Text>,
@@ -167,9 +166,32 @@ pub struct Extras {
     pub labels: Vec<Text>,
 }
 
+impl Extras {
+    const NONE: Extras = Extras {
+        facing: None,
+        until: None,
+        during: None,
+        lasting: None,
+        by: None,
+        sentence: None,
+        torque: None,
+        other_torques: Vec::new(),
+        torque_source: TorqueSource::None,
+        exceptions: Vec::new(),
+        adapter_angle: None,
+        labels: Vec::new(),
+    };
+}
+
+impl Default for Extras {
+    fn default() -> Extras {
+        Extras::NONE
+    }
+}
+
 impl Seldom for Extras {
     fn none() -> &'static Extras {
-        static NONE: LazyLock<Extras> = LazyLock::new(Extras::default);
+        static NONE: Extras = Extras::NONE;
         &NONE
     }
 }

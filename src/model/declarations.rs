@@ -143,6 +143,8 @@ pub struct Applies {
 }
 
 impl Applies {
+    pub const ALL: Applies = Applies { models: Vec::new(), serials: None, if_fitted: None };
+
     pub fn to_all(&self) -> bool {
         self.models.is_empty() && self.serials.is_none() && self.if_fitted.is_none()
     }

@@ -69,7 +69,7 @@ pub struct Procedure {
 
 impl Procedure {
     /// Every step in order.
-    pub fn steps(&self) -> impl Iterator<Item = &Step> {
+    pub fn steps(&self) -> impl Iterator<Item = &Step> + Clone {
         self.sections.iter().flat_map(|section| &section.steps)
     }
 

@@ -11,6 +11,7 @@ pub mod ghs;
 pub mod hazard;
 pub mod in_force;
 pub mod language;
+pub mod levels;
 pub mod message;
 pub mod net;
 pub mod noun;

@@ -12,6 +12,11 @@ pub trait Seldom: Default + 'static {
 pub struct Rare<T>(Option<Box<T>>);
 
 impl<T: Seldom> Rare<T> {
+    /// Whether any may have been written.
+    pub fn has_any(&self) -> bool {
+        self.0.is_some()
+    }
+
     /// For writing; makes room for them all.
     pub fn make(&mut self) -> &mut T {
         self.0.get_or_insert_default()

@@ -1,7 +1,7 @@
 //! House settings, from `cotter.toml`. Unknown keys are refused.
 use super::language::Language;
+use super::levels::Levels;
 use super::quantity::{Dimension, Quantity, UnitPreferences};
-use crate::report::Severity;
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize};
 use std::collections::BTreeMap;
@@ -30,7 +30,7 @@ pub struct Settings {
     /// Header fields a procedure must state; `none` counts as stated.
     pub required_header: Vec<String>,
     /// Level of each rule: its name, then `error`, `warning`, `advice` or `off`.
-    pub rules: BTreeMap<String, Level>,
+    pub rules: Levels,
     pub limits: Limits,
     pub pictures: Sizes,
     /// The house's own words for verbs: `nip-up = "tighten"`.
@@ -62,7 +62,7 @@ impl Default for Settings {
             ]
             .map(str::to_owned)
             .to_vec(),
-            rules: BTreeMap::new(),
+            rules: Levels::default(),
             limits: Limits::default(),
             pictures: Sizes::default(),
             verbs: BTreeMap::new(),
@@ -141,25 +141,4 @@ pub enum Paper {
     A4,
     #[serde(rename = "letter", alias = "Letter")]
     Letter,
-}
-
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Level {
-    Error,
-    Warning,
-    Advice,
-    Off,
-}
-
-impl Level {
-    /// The severity it asks for; none for `off`.
-    pub fn severity(self) -> Option<Severity> {
-        match self {
-            Level::Error => Some(Severity::Error),
-            Level::Warning => Some(Severity::Warning),
-            Level::Advice => Some(Severity::Advice),
-            Level::Off => None,
-        }
-    }
 }

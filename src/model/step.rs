@@ -10,7 +10,6 @@ use crate::source::{Span, Spanned, Text};
 use compact_str::CompactString;
 use smallvec::SmallVec;
 use std::ops::Deref;
-use std::sync::LazyLock;
 
 /// A step reads as if its [`StepDetails`] were its own fields.
 #[derive(Debug, Clone, PartialEq)]
@@ -28,7 +27,7 @@ pub struct Step {
 }
 
 /// What few steps have.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct StepDetails {
     /// Messages that stand before it, in source order.
     pub messages: Vec<Message>,
@@ -56,9 +55,36 @@ pub struct StepDetails {
     pub late_messages: Vec<LateMessage>,
 }
 
+impl StepDetails {
+    const NONE: StepDetails = StepDetails {
+        messages: Vec::new(),
+        options: Vec::new(),
+        exceptions: Vec::new(),
+        applies: Applies::ALL,
+        conditions: Vec::new(),
+        people: None,
+        role: None,
+        figures: Vec::new(),
+        because: None,
+        questions: Vec::new(),
+        teach: Vec::new(),
+        record: None,
+        from: None,
+        time: None,
+        dues: Vec::new(),
+        late_messages: Vec::new(),
+    };
+}
+
+impl Default for StepDetails {
+    fn default() -> StepDetails {
+        StepDetails::NONE
+    }
+}
+
 impl Seldom for StepDetails {
     fn none() -> &'static StepDetails {
-        static NONE: LazyLock<StepDetails> = LazyLock::new(StepDetails::default);
+        static NONE: StepDetails = StepDetails::NONE;
         &NONE
     }
 }
@@ -79,6 +105,11 @@ impl Step {
     /// Every action in the order the sheet prints them: the main line first, then [`Step::actions_behind`] it.
     pub fn every_action(&self) -> impl Iterator<Item = &Action> {
         self.actions.iter().chain(self.actions_behind())
+    }
+
+    /// Whether it has outcomes, options or exceptions; most steps have none.
+    pub fn has_branches(&self) -> bool {
+        !(self.outcomes.is_empty() && self.options.is_empty() && self.exceptions.is_empty())
     }
 
     /// Those of outcomes, options and exceptions.

@@ -80,8 +80,8 @@ fn one(finding: &Finding, workspace: &Workspace, looked: &Looked<'_>) -> Told {
         text: source.text.get(source.line_range(line)).unwrap_or_default().trim_end().to_owned(),
         from: units(source, finding.span.start),
         to: units(source, finding.span.end),
-        message: finding.message.clone(),
-        help: finding.help.clone().unwrap_or_default(),
+        message: finding.message.to_string(),
+        help: finding.help.clone().unwrap_or_default().into_owned(),
         others: finding
             .labels
             .iter()

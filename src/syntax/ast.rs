@@ -60,7 +60,7 @@ pub enum BlockKind {
 }
 
 /// `name "Text" x4 as a, b  attribute, attribute` in a block.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Declaration {
     pub name: Text,
     pub text: Option<Text>,
@@ -93,7 +93,7 @@ pub enum Value {
 }
 
 /// An indented `key: value`, `if a, b: …`, `except rear-left: …`, `option "Text": …`.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub struct Detail {
     pub key: Text,
     /// What stands between the key and the colon, cut at commas.
@@ -104,9 +104,10 @@ pub struct Detail {
     pub span: Span,
 }
 
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Default)]
 pub enum DetailValue {
     /// Free words, also where the key is unknown.
+    #[default]
     Free,
     /// Free words that may hold `[names]`.
     Prose(Prose),

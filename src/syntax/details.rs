@@ -21,7 +21,7 @@ impl Parser<'_> {
             let length = 1 + deeper.iter().take_while(|line| line.indent() > first.indent()).count();
             let (mine, others) = rest.split_at(length);
             match self.detail_head(first, false) {
-                Some(head) => details.push(self.detail(&head, mine)),
+                Some(head) => self.detail(&head, mine, &mut details),
                 None => self.findings.push(unreadable::no_detail(self.span(first.start(), first.end()))),
             }
             rest = others;
@@ -86,7 +86,8 @@ impl Parser<'_> {
         })
     }
 
-    pub(super) fn detail(&mut self, head: &DetailHead, lines: &[Line]) -> Detail {
+    /// Reads one more detail.
+    pub(super) fn detail(&mut self, head: &DetailHead, lines: &[Line], all: &mut Vec<Detail>) {
         let source = self.source;
         let free = matches!(head.form, ValueForm::Free | ValueForm::Prose);
         // Free words may hold a `#`; structured ones end where a comment starts.
@@ -121,7 +122,11 @@ impl Parser<'_> {
             let raw = Text::new(value_text, place);
             (self.value(head.form, &raw, (start, end)), raw)
         };
-        Detail { key, arguments, value, raw, span: self.span(start, end) }
+        // Filled in where it stays: it is large.
+        all.resize_with(all.len() + 1, Detail::default);
+        let Some(detail) = all.last_mut() else { return };
+        (detail.key, detail.arguments, detail.raw) = (key, arguments, raw);
+        (detail.value, detail.span) = (value, self.span(start, end));
     }
 
     pub(super) fn value(&mut self, form: ValueForm, raw: &Text, line: (usize, usize)) -> DetailValue {

@@ -61,6 +61,9 @@ pub(super) struct Parser<'a> {
     pub(super) room: Room,
 }
 
+/// Fields that heads and messages have room for at once.
+const MOST_FIELDS: usize = 12;
+
 impl<'a> Parser<'a> {
     pub(super) fn new(source: &'a SourceFile, reader: Reader) -> Parser<'a> {
         let plain = memchr::memchr2(b'#', b'\t', source.text.as_bytes()).is_none();
@@ -210,32 +213,41 @@ impl<'a> Parser<'a> {
     fn declarations(&mut self, kind: BlockKind, body: &[Line]) -> Vec<Declaration> {
         let lines: Vec<Line> = body.iter().copied().filter(|line| line.kind != LineKind::Blank).collect();
         let Some(level) = lines.first().map(|line| line.indent()) else { return Vec::new() };
-        let mut declarations = Vec::new();
+        let mut declarations = Vec::with_capacity(lines.len());
         let mut rest = lines.as_slice();
         while let Some((_, deeper)) = rest.split_first() {
             let length = 1 + deeper.iter().take_while(|line| line.indent() > level).count();
             let (mine, others) = rest.split_at(length);
-            declarations.extend(self.declaration(kind, mine));
+            self.declaration(kind, mine, &mut declarations);
             rest = others;
         }
         declarations
     }
 
     /// One declaration: its line, deeper lines that go on with it, and deeper details.
-    fn declaration(&mut self, kind: BlockKind, mine: &[Line]) -> Option<Declaration> {
+    fn declaration(&mut self, kind: BlockKind, mine: &[Line], all: &mut Vec<Declaration>) {
         let is_detail = |line: &Line| self.detail_head(line, false).is_some();
         let own = mine.iter().skip(1).position(is_detail).map_or(mine.len(), |at| at + 1);
         let (own, deeper) = mine.split_at(own);
         let joined = self.joined(own);
         let end = own.last().map_or(joined.start, |line| line.end());
+        // Filled in where it stays: it is large.
+        let before = all.len();
+        all.resize_with(before + 1, Declaration::default);
+        let Some(blank) = all.last_mut() else { return };
         let (read, form) = match kind {
-            BlockKind::Torques => (self.reader.torque_entry(&joined), "name 20 N.m then 90 deg, crosswise"),
-            _ => (self.reader.declaration(&joined), "name \"Text\" x4  attribute, attribute"),
+            BlockKind::Torques => {
+                (self.reader.torque_entry(&joined, blank), "name 20 N.m then 90 deg, crosswise")
+            }
+            _ => (self.reader.declaration(&joined, blank), "name \"Text\" x4  attribute, attribute"),
         };
         let read = self.keep(read, joined.start, end, form);
         let details = self.details(deeper);
-        let mut declaration = read?;
-        sort_out_commas(&mut declaration, owner(kind));
+        if read.is_none() {
+            all.truncate(before);
+        }
+        let Some(declaration) = all.get_mut(before) else { return };
+        sort_out_commas(declaration, owner(kind));
         for detail in details {
             match detail.value {
                 DetailValue::Stage(stage) => declaration.stages.push(*stage),
@@ -243,7 +255,6 @@ impl<'a> Parser<'a> {
             }
         }
         declaration.span = self.span(joined.start, end);
-        Some(declaration)
     }
 
     /// The indented lines under a statement: details, late messages, and prose in between.
@@ -270,9 +281,10 @@ impl<'a> Parser<'a> {
                 .count();
             let (mine, others) = rest.split_at(1 + deeper);
             let used = mine.iter().rposition(|line| line.kind != LineKind::Blank).map_or(1, |at| at + 1);
-            let detail = self.detail(&head, mine.get(..used).unwrap_or(mine));
-            statement.details.reserve_exact(usize::from(statement.details.is_empty()));
-            statement.details.push(detail);
+            if statement.details.capacity() == 0 {
+                statement.details = Vec::with_capacity(if is_step { 1 } else { MOST_FIELDS });
+            }
+            self.detail(&head, mine.get(..used).unwrap_or(mine), &mut statement.details);
             after_prose = false;
             rest = others;
         }

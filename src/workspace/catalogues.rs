@@ -96,7 +96,7 @@ impl Loader<'_> {
         };
         let Compiled { document, findings } = compile(&source, &surroundings);
         if let Some(error) = findings.iter().find(|finding| finding.severity == Severity::Error) {
-            let fault = Fault { span: error.span, message: error.message.clone() };
+            let fault = Fault { span: error.span, message: error.message.to_string() };
             self.shelf.catalogues.mark_faulty(document.file, fault);
         }
         let catalogue = match document.body {

@@ -55,7 +55,8 @@ pub fn of<'p>(page: &Looked<'p>, finding: &'p Finding) -> Vec<Fix<'p>> {
 
 /// What the rule offers itself.
 fn offered(finding: &Finding) -> Option<Fix<'_>> {
-    let title = finding.help.clone().unwrap_or_else(|| format!("Mend `{}`", finding.rule));
+    let title =
+        finding.help.as_ref().map_or_else(|| format!("Mend `{}`", finding.rule), |help| help.to_string());
     let edits = finding.edits.clone();
     (!edits.is_empty()).then_some(Fix { title, finding, edits, safe: !finding.guessed })
 }

@@ -56,12 +56,12 @@ pub fn of_file(findings: &[Finding], places: Places<'_>) -> Vec<Told> {
             rule: finding.rule,
             severity: finding.severity,
             place: place(places, finding.span),
-            message: finding.message.clone(),
-            help: finding.help.clone(),
+            message: finding.message.to_string(),
+            help: finding.help.as_ref().map(|help| help.to_string()),
             labels: finding
                 .labels
                 .iter()
-                .map(|label| Label { place: place(places, label.span), message: label.text.clone() })
+                .map(|label| Label { place: place(places, label.span), message: label.text.to_string() })
                 .collect(),
             fingerprint: fingerprint(&format!("{about}\n{count}")),
             edits: finding

@@ -90,13 +90,13 @@ pub fn diagnostic(finding: &Finding, places: &mut Places<'_>) -> Diagnostic {
     let related = finding.labels.iter().filter_map(|label| {
         Some(DiagnosticRelatedInformation {
             location: places.location(label.span)?,
-            message: label.text.clone(),
+            message: label.text.to_string(),
         })
     });
     let related: Vec<_> = related.collect();
     let message = match &finding.help {
         Some(help) => format!("{}\n{help}", finding.message),
-        None => finding.message.clone(),
+        None => finding.message.to_string(),
     };
     Diagnostic {
         range: places.range(finding.span),

@@ -162,8 +162,9 @@ impl Resolver<'_> {
         if body.current.steps.is_empty() {
             body.current.steps = Vec::with_capacity(body.most_steps);
         }
-        // Filled where it stays: a step is large.
-        body.current.steps.push(blank(body.number, statement));
+        // Made and filled where it stays: a step is large.
+        let steps = body.current.steps.len();
+        body.current.steps.resize_with(steps + 1, || blank(body.number, statement));
         let Some(step) = body.current.steps.last_mut() else { return };
         self.fill_step(step, statement);
         if !body.pending.is_empty() {

@@ -101,6 +101,16 @@ fn taken(text: &mut Text) -> Text {
     Text::new(std::mem::take(&mut text.value), text.span)
 }
 
+/// Room for another: in a table that is made now, for the first `most`. Nearly all are full then.
+fn make_room<T>(list: &mut Vec<T>, most: usize) {
+    if list.is_empty() {
+        // An empty one that is made to grow takes twice as long.
+        *list = Vec::with_capacity(most);
+    } else {
+        list.reserve_exact(1);
+    }
+}
+
 /// What is known while one file is resolved.
 struct Resolver<'a> {
     source: &'a SourceFile,

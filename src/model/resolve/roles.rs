@@ -3,7 +3,7 @@ use super::Resolver;
 use super::actions::Found;
 use super::objects::{is_thing, named};
 use super::quantities::Want;
-use super::taken;
+use super::{make_room, taken};
 use crate::model::action::{Object, Objects, Place, Times, TorqueException, Work};
 use crate::model::declarations::Name;
 use crate::model::placeholder::stands_for_words;
@@ -33,8 +33,9 @@ pub(super) struct Filling<'t> {
 impl Resolver<'_> {
     pub(super) fn work(&mut self, written: &mut ast::Action, found: Found, stages: &[Stage]) -> Box<Work> {
         let with_brackets = self.with_brackets(written);
-        let mut filling =
-            Filling { work: Box::new(blank(found, written.span)), items: Vec::new(), list: None };
+        // Written where it stays: it is large.
+        let work = Box::write(Box::new_uninit(), blank(found, written.span));
+        let mut filling = Filling { work, items: Vec::new(), list: None };
         let mut phrases = written.phrases.iter_mut();
         if let (true, Some(particle)) = (found.particle_leads, &written.particle)
             && let Some(Phrase { kind: PhraseKind::Objects(objects), .. }) = phrases.next()
@@ -106,7 +107,7 @@ impl Resolver<'_> {
                 }
                 what => {
                     if let Some(what) = self.place(what) {
-                        filling.work.places.reserve_exact(1);
+                        make_room(&mut filling.work.places, 1);
                         let preposition = taken(&mut place.preposition);
                         filling.work.places.push(Place { preposition, what });
                     }
@@ -204,7 +205,7 @@ impl Resolver<'_> {
             } else {
                 &mut filling.work.tools
             };
-            list.reserve_exact(if list.is_empty() { most } else { 1 });
+            make_room(list, most);
             list.push(object);
         }
     }

@@ -1,6 +1,6 @@
 //! A step: its actions, then the details and prose under it.
-use super::Resolver;
 use super::header::list;
+use super::{Resolver, make_room};
 use crate::model::action::{Action, Actions};
 use crate::model::hazard::Hazard;
 use crate::model::message::Signal;
@@ -170,7 +170,7 @@ impl Resolver<'_> {
             detail.arguments.iter().map(|words| Spanned::new(when(words.as_str()), words.span)).collect()
         };
         let then = self.consequences(detail);
-        step.outcomes.reserve_exact(1);
+        make_room(&mut step.outcomes, 1);
         step.outcomes.push(Outcome { when, then, span: detail.span });
     }
 

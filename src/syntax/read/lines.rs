@@ -1,6 +1,6 @@
 //! One function for each kind of structured line.
 use super::{Joined, Node, Places, Reader, Room, Rule, Unread, number_of};
-use crate::source::{Span, Spanned, Text};
+use crate::source::{Spanned, Text};
 use crate::syntax::ast::{Action, Call, Declaration, Head, Message, Quantity, Scope, Stage, StageKind};
 
 impl Reader {
@@ -77,13 +77,14 @@ impl Reader {
         p.pairs.filter(|pair| pair.as_rule() == Rule::action).map(read).collect()
     }
 
-    pub fn declaration(self, line: &Joined<'_>) -> Result<Declaration, Unread> {
-        if let Some(declaration) = self.quick_declaration(line) {
-            return Ok(declaration);
+    /// Fills in an empty declaration.
+    pub fn declaration(self, line: &Joined<'_>, declaration: &mut Declaration) -> Result<(), Unread> {
+        if self.quick_declaration(line, declaration).is_some() {
+            return Ok(());
         }
         let p = self.pair(Rule::entry_declaration, line)?;
         let at = p.places();
-        let mut declaration = blank_declaration(at.line_span(line));
+        *declaration = Declaration { span: at.line_span(line), ..Declaration::default() };
         for pair in p.pairs {
             match pair.as_rule() {
                 Rule::name => declaration.name = at.text(&pair),
@@ -94,14 +95,14 @@ impl Reader {
                 _ => {}
             }
         }
-        Ok(declaration)
+        Ok(())
     }
 
-    /// An entry of `torques`.
-    pub fn torque_entry(self, line: &Joined<'_>) -> Result<Declaration, Unread> {
+    /// Fills in an empty entry of `torques`.
+    pub fn torque_entry(self, line: &Joined<'_>, declaration: &mut Declaration) -> Result<(), Unread> {
         let p = self.pair(Rule::entry_torque, line)?;
         let at = p.places();
-        let mut declaration = blank_declaration(at.line_span(line));
+        declaration.span = at.line_span(line);
         for pair in p.pairs {
             match pair.as_rule() {
                 Rule::name => declaration.name = at.text(&pair),
@@ -110,7 +111,7 @@ impl Reader {
                 _ => declaration.torque.extend(at.torque_item(pair)),
             }
         }
-        Ok(declaration)
+        Ok(())
     }
 
     pub fn stage(self, line: &Joined<'_>) -> Result<Stage, Unread> {
@@ -182,20 +183,6 @@ impl Reader {
             }
         }
         Ok((rule, why))
-    }
-}
-
-pub(super) fn blank_declaration(span: Span) -> Declaration {
-    Declaration {
-        name: Text::default(),
-        text: None,
-        count: None,
-        pieces: Vec::new(),
-        attributes: Vec::new(),
-        torque: Vec::new(),
-        stages: Vec::new(),
-        details: Vec::new(),
-        span,
     }
 }
 

@@ -11,7 +11,6 @@ mod declarations;
 mod messages;
 mod words;
 
-use super::lines::blank_declaration;
 use super::{Reader, Room};
 use crate::source::Text;
 use crate::syntax::ast::{Action, Declaration, Head, Quantity};
@@ -40,10 +39,9 @@ impl Reader {
         }
     }
 
-    /// A declaration of the plainest kind; `None` leaves it to the grammar.
-    pub(super) fn quick_declaration(self, line: &Joined<'_>) -> Option<Declaration> {
+    /// Fills in a declaration of the plainest kind; `None` leaves it to the grammar, and perhaps filled in half.
+    pub(super) fn quick_declaration(self, line: &Joined<'_>, declaration: &mut Declaration) -> Option<()> {
         let mut cursor = self.cursor(line)?;
-        let mut declaration = blank_declaration(cursor.span(0));
         let name = cursor.word().filter(|word| !leads(word) && !may_lead(word))?;
         declaration.name = cursor.text(name);
         cursor.some_blanks()?;
@@ -65,7 +63,7 @@ impl Reader {
             }
         }
         declaration.span = cursor.span(0);
-        Some(declaration)
+        Some(())
     }
 
     /// A quantity of the plainest kind alone on its line; `None` leaves it to the grammar.

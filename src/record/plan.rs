@@ -24,7 +24,8 @@ pub struct Plan {
     pub source: String,
     pub models: Vec<String>,
     pub steps: Vec<Planned>,
-    /// In the order of the work.
+    /// In the order of the work. Where that is each step once, the page is not told.
+    #[serde(skip_serializing_if = "turns::none_again")]
     pub turns: Vec<Turn>,
     /// The units that fields can be filled in with, by symbol.
     pub units: BTreeMap<&'static str, Scale>,
@@ -153,7 +154,12 @@ impl Plan {
         };
         let steps: Vec<Planned> = procedure.steps().map(|step| asker.step(step)).collect();
         let used = steps.iter().flat_map(|step| &step.fields).flat_map(|field| &field.units);
-        let scales = used.filter_map(|symbol| Some((*symbol, Scale::of(Unit::find(symbol)?)))).collect();
+        let mut scales = BTreeMap::new();
+        for &symbol in used {
+            if let (false, Some(unit)) = (scales.contains_key(symbol), Unit::find(symbol)) {
+                scales.insert(symbol, Scale::of(unit));
+            }
+        }
         let header = &procedure.header;
         let texts = |texts: &Option<Vec<crate::source::Text>>| {
             texts.iter().flatten().map(|text| text.value.to_string()).collect()
@@ -315,6 +321,10 @@ fn field(kind: Kind, label: String, limits: Option<Bounds>, units: Vec<&'static 
 }
 
 fn holds(step: &Step) -> Vec<Hold> {
+    let is_hold = |action: &Action| matches!(action, Action::Hold(_));
+    if !step.every_action().any(is_hold) {
+        return Vec::new();
+    }
     let of_step = step.actions.iter().map(|action| (action, None));
     let of_branches = (1..).zip(actions_of_branches(step));
     let of_branches =
@@ -333,6 +343,9 @@ fn actions_of_branches(step: &Step) -> impl Iterator<Item = &[Action]> {
 }
 
 fn branches(step: &Step) -> Vec<Branch> {
+    if !step.has_branches() {
+        return Vec::new();
+    }
     let none: &[crate::source::Spanned<When>] = &[];
     let options = step.options.iter().map(|it| (it.name.value.to_string(), none, false));
     let exceptions = step.exceptions.iter().map(|it| {

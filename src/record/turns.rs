@@ -27,6 +27,11 @@ pub fn of(procedure: &Procedure) -> Vec<Turn> {
     turns
 }
 
+/// Whether no step comes a second time.
+pub fn none_again(turns: &[Turn]) -> bool {
+    turns.iter().all(|turn| turn.at == turn.step)
+}
+
 impl Turn {
     /// Whether it is a round for that place, be it the first or a later one.
     fn named(&self, place: &str) -> bool {

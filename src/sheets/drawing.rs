@@ -7,6 +7,7 @@ use crate::model::tightening::Tightening;
 use crate::model::torque::{Pattern, Torque};
 use crate::model::verb::Effect;
 use std::cell::RefCell;
+use std::rc::Rc;
 
 /// The radius of a fastener, in the drawing's own unit, and the end of its circle.
 const ROUND: &str = "\" r=\"15\"/>";
@@ -48,9 +49,9 @@ struct Set<'a> {
     loosened: bool,
 }
 
-/// What was drawn for a sheet: a set is tightened many times and drawn once.
-#[derive(Default)]
-pub struct Drawn(RefCell<Vec<(Key, String)>>);
+/// What was drawn for a sheet: a set is tightened many times and drawn once. Copies share it.
+#[derive(Clone, Default)]
+pub struct Drawn(Rc<RefCell<Vec<(Key, String)>>>);
 
 #[derive(PartialEq)]
 struct Key {

@@ -54,8 +54,7 @@ pub fn of(sheet: &Sheet<'_>) -> Vec<Fitted> {
 fn on_model(sheet: &Sheet<'_>, model: Option<&str>) -> BTreeMap<u32, u32> {
     let mut counts: BTreeMap<u32, u32> = BTreeMap::new();
     let applies = |step: &&Step| is_sure(step) && model.is_none_or(|model| step.applies.to_model(model));
-    let steps: Vec<&Step> = sheet.procedure.steps().filter(applies).collect();
-    for (step, again) in steps.iter().zip(rounds(steps.iter().copied())) {
+    for (step, again) in with_rounds(sheet.procedure.steps().filter(applies)) {
         let rounds = again.saturating_add(1);
         for work in step.actions.iter().filter_map(Action::work) {
             for (object, fits) in new_objects(work) {
@@ -74,8 +73,8 @@ fn on_model(sheet: &Sheet<'_>, model: Option<&str>) -> BTreeMap<u32, u32> {
     counts
 }
 
-/// How often each of the steps is gone through again: one time for each place that a repeat names.
-fn rounds<'a>(steps: impl Iterator<Item = &'a Step> + Clone) -> Vec<u32> {
+/// Each step with how often it is gone through again: one time for each place that a repeat names.
+fn with_rounds<'a>(steps: impl Iterator<Item = &'a Step> + Clone) -> impl Iterator<Item = (&'a Step, u32)> {
     let repeats = steps.clone().flat_map(|step| &step.actions).filter_map(|action| match action {
         Action::Repeat(repeat) if !repeat.for_each.is_empty() => Some(repeat),
         _ => None,
@@ -94,13 +93,12 @@ fn rounds<'a>(steps: impl Iterator<Item = &'a Step> + Clone) -> Vec<u32> {
         }
     }
     let (mut changes, mut now) = (changes.into_iter().peekable(), 0u32);
-    let at = |step: &Step| {
+    steps.map(move |step| {
         while let Some((_, (begins, ends))) = changes.next_if(|(number, _)| *number <= step.number) {
             now = now.saturating_add(begins).saturating_sub(ends);
         }
-        now
-    };
-    steps.map(at).collect()
+        (step, now)
+    })
 }
 
 /// What an action takes new, and whether it goes on the machine with it.

@@ -155,7 +155,7 @@ impl<'a> Sheet<'a> {
         let declarations = &document.declarations;
         let works = procedure.steps().flat_map(|step| &step.actions).filter_map(Action::work);
         let tightenings = tightening::of(works, declarations);
-        Ok(Sheet {
+        let sheet = Sheet {
             procedure,
             declarations,
             context,
@@ -166,7 +166,11 @@ impl<'a> Sheet<'a> {
             figures: figures::Places::of(procedure, declarations),
             tightenings,
             drawn: drawing::Drawn::default(),
-            said: context.said.filter(|said| said.serves(document, context)),
+            said: None,
+        };
+        Ok(match context.said.filter(|said| said.serves(document, context)) {
+            Some(said) => said.share(sheet),
+            None => sheet,
         })
     }
 

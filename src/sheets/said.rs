@@ -1,7 +1,9 @@
 //! What several sheets of one document say alike, worded for the first of them.
-use super::Context;
+use super::drawing::Drawn;
+use super::wording::Printed;
+use super::{Context, Sheet};
 use crate::model::step::{ChoiceOption, Exception, Outcome};
-use crate::model::{Action, Document, Settings};
+use crate::model::{Action, Document, Procedure, Settings};
 use crate::source::WordMap;
 use std::cell::RefCell;
 
@@ -12,6 +14,8 @@ pub struct Said<'a> {
     language: &'static str,
     /// By kind, and by where the part lies in the document, which does not move meanwhile.
     written: RefCell<WordMap<Place, Box<str>>>,
+    printed: Printed,
+    drawn: Drawn,
 }
 
 type Place = (u8, usize);
@@ -38,7 +42,9 @@ impl<'a> Said<'a> {
             document,
             settings: context.settings,
             language: context.words.language().tag(),
-            written: RefCell::default(),
+            written: RefCell::new(WordMap::with_capacity_and_hasher(actions(document), Default::default())),
+            printed: Printed::default(),
+            drawn: Drawn::default(),
         }
     }
 
@@ -47,6 +53,12 @@ impl<'a> Said<'a> {
         std::ptr::eq(self.document, document)
             && std::ptr::eq(self.settings, context.settings)
             && self.language == context.words.language().tag()
+    }
+
+    /// Lets the sheet print and draw what others did before.
+    pub(super) fn share(&'a self, sheet: Sheet<'a>) -> Sheet<'a> {
+        let words = sheet.words.with_printed(self.printed.clone());
+        Sheet { said: Some(self), words, drawn: self.drawn.clone(), ..sheet }
     }
 
     /// Writes a part; `write` does where it was not written yet.
@@ -59,6 +71,12 @@ impl<'a> Said<'a> {
         write(out);
         self.written.borrow_mut().insert(place, out.get(from..).unwrap_or("").into());
     }
+}
+
+/// About as many as there are, so that the table need not grow.
+fn actions(document: &Document) -> usize {
+    let steps = document.procedure().into_iter().flat_map(Procedure::steps);
+    steps.map(|step| step.actions.len() + step.outcomes.len()).sum()
 }
 
 impl Part<'_> {

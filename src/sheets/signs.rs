@@ -3,6 +3,7 @@
 use super::html;
 use super::language::Words;
 use crate::model::hazard::{Hazard, Wear};
+use std::sync::LazyLock;
 
 /// The drawings themselves, to stand once at the start of a page's body.
 pub const DRAWINGS: &str = include_str!("signs.svg");
@@ -16,18 +17,17 @@ pub fn alert(out: &mut String) {
     );
 }
 
-/// Drawings of hazards in the alert triangle, one a line, after what ISO 7010's warning signs mean.
-const HAZARDS: &str = include_str!("hazards.svg");
+/// Drawings of hazards in the alert triangle, after what ISO 7010's warning signs mean: one a line, each with its name.
+static HAZARDS: LazyLock<Vec<(&str, &str)>> = LazyLock::new(|| {
+    let name = |line: &'static str| line.strip_prefix("<symbol id=\"hazard-")?.split('"').next();
+    include_str!("hazards.svg").lines().filter_map(|line| Some((name(line)?, line))).collect()
+});
 
 /// The drawings of those hazards, each once, to stand at the start of a page's body.
 pub fn hazard_drawings(hazards: &[&Hazard]) -> String {
     let mut out = String::new();
-    for line in HAZARDS.lines() {
-        let is_used = |hazard: &&Hazard| {
-            let name = line.strip_prefix("<symbol id=\"hazard-").and_then(|rest| rest.split('"').next());
-            name == Some(hazard.sign.as_str())
-        };
-        if hazards.iter().any(is_used) {
+    for (name, line) in HAZARDS.iter() {
+        if hazards.iter().any(|hazard| hazard.sign == *name) {
             out.push_str(if out.is_empty() {
                 "<svg class=\"drawings\" width=\"0\" height=\"0\" aria-hidden=\"true\" focusable=\"false\">"
             } else {

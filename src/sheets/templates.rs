@@ -2,7 +2,9 @@
 use super::language::{PerLanguage, Words, put_in};
 use super::{SheetError, html};
 use handlebars::Handlebars;
+use memchr::memmem::Finder;
 use serde::Serialize;
+use std::sync::LazyLock;
 
 /// Colours, type and panels: what all pages share.
 pub const LOOK: &str = include_str!("look.css");
@@ -67,7 +69,10 @@ pub fn fill(
 }
 
 fn next_mark(text: &str) -> Option<(&str, &str, &str)> {
-    let (before, rest) = text.split_at_checked(memchr::memmem::find(text.as_bytes(), b"<!--")?)?;
-    let (mark, after) = rest.strip_prefix("<!--")?.split_once("-->")?;
-    Some((before, mark, after))
+    static OPENS: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("<!--"));
+    static ENDS: LazyLock<Finder<'static>> = LazyLock::new(|| Finder::new("-->"));
+    let (before, rest) = text.split_at_checked(OPENS.find(text.as_bytes())?)?;
+    let rest = rest.strip_prefix("<!--")?;
+    let (mark, rest) = rest.split_at_checked(ENDS.find(rest.as_bytes())?)?;
+    Some((before, mark, rest.strip_prefix("-->")?))
 }

@@ -39,19 +39,20 @@ pub fn table(sheet: &Sheet<'_>) -> String {
     let shown: Vec<bool> = (0..HEADS.len())
         .map(|at| rows.iter().any(|row| row.get(at).is_some_and(|it| !it.is_empty())))
         .collect();
-    let columns = || shown.iter().zip(HEADS).enumerate().filter(|(_, (shown, _))| **shown);
+    let heads = HEADS.map(|head| sheet.label(head));
+    let columns = || shown.iter().zip(heads).enumerate().filter(|(_, (shown, _))| **shown);
     let mut out = String::with_capacity(2_048);
     out.push_str("<table>\n<thead><tr>");
     for (_, (_, head)) in columns() {
         out.push_str("<th scope=\"col\">");
-        html::escape(&mut out, sheet.label(head));
+        html::escape(&mut out, head);
         out.push_str("</th>");
     }
     out.push_str("</tr></thead>\n<tbody>\n");
     for row in &rows {
         out.push_str("<tr>");
         for (at, (_, head)) in columns() {
-            cell(&mut out, at, sheet.label(head), row.get(at).map_or("", String::as_str));
+            cell(&mut out, at, head, row.get(at).map_or("", String::as_str));
         }
         out.push_str("</tr>\n");
     }
@@ -207,7 +208,7 @@ fn list_or_one(lines: &[String]) -> String {
 }
 
 fn paragraphs(lines: &[String]) -> String {
-    let mut out = String::new();
+    let mut out = String::with_capacity(lines.len() * 128);
     lines.iter().for_each(|line| element(&mut out, "p", line));
     out
 }
@@ -216,14 +217,18 @@ fn paragraphs(lines: &[String]) -> String {
 fn element(out: &mut String, tag: &str, line: &str) {
     html::open(out, tag, "");
     for (index, piece) in line.split(" (").enumerate() {
-        let (inside, after) = match piece.split_once(')').filter(|_| index > 0) {
-            Some((inside, after)) => (format!("({inside})"), after),
-            None => (piece.to_owned(), ""),
+        let (inside, [opens, closes], after) = match piece.split_once(')').filter(|_| index > 0) {
+            Some((inside, after)) => (inside, ["(", ")"], after),
+            None => (piece, ["", ""], ""),
         };
         out.push_str(if index > 0 { " " } else { "" });
-        let whole =
-            inside.chars().count() <= LONGEST_UNBROKEN && inside.contains(|c: char| c.is_ascii_digit());
-        html::element(out, "span", if whole { "whole" } else { "" }, &inside);
+        let length = opens.len() + inside.chars().count() + closes.len();
+        let whole = length <= LONGEST_UNBROKEN && inside.contains(|c: char| c.is_ascii_digit());
+        html::open(out, "span", if whole { "whole" } else { "" });
+        out.push_str(opens);
+        html::escape(out, inside);
+        out.push_str(closes);
+        html::close(out, "span");
         html::escape(out, after);
     }
     html::close(out, tag);

@@ -4,7 +4,7 @@ mod steps;
 
 use super::language::PerLanguage;
 use super::title::Title;
-use super::{Context, Sheet, SheetError, figures, html, paper, sentences, signs, since, templates, title};
+use super::{Context, Sheet, SheetError, figures, html, paper, sentences, signs, templates, title};
 use crate::model::document::Due;
 use crate::model::{Action, Document};
 use serde::Serialize;
@@ -60,7 +60,7 @@ pub(super) fn page(sheet: &Sheet<'_>) -> Result<String, SheetError> {
         signers: signers(sheet),
         figures: !figures.is_empty(),
     };
-    let (page_style, groups) = (paper::style(sheet), since::gone(sheet) + &steps::render(sheet));
+    let (page_style, groups) = (paper::style(sheet), steps::render(sheet));
     let texts = [
         ("style", templates::style(&STYLE, &STYLES, context.words)),
         ("page-style", &page_style),

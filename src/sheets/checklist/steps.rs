@@ -6,9 +6,10 @@ use crate::model::in_force::InForce;
 use crate::sheets::blanks::{self, Blank, Kind};
 use crate::sheets::{Sheet, figures, html, panel, prose, sentences, since, tags, withhold};
 
-/// What stands above the first section, then every section with its groups.
+/// What is gone since, what stands above the first section, then every section with its groups.
 pub fn render(sheet: &Sheet<'_>) -> String {
     let mut out = String::with_capacity(32_768);
+    out.push_str(&since::gone(sheet));
     let mut in_force = InForce::new(sheet.procedure);
     let mut reminder = panel::Reminder::new(false);
     let (opening, sections) = sheet.opening();

@@ -25,6 +25,7 @@ use crate::model::settings::Units;
 use crate::model::{Action, Declarations, Document, Language, Step};
 use std::cell::RefCell;
 use std::collections::{HashMap, VecDeque};
+use std::rc::Rc;
 use tongue::Tongue;
 
 /// What a sentence needs to know of the document around it. Built once a document.
@@ -39,9 +40,12 @@ pub struct Cx<'a> {
     labels: HashMap<&'a str, &'a Step>,
     /// Nouns that two declared things share, sorted; their full text tells them apart.
     shared_nouns: Vec<&'a str>,
-    /// The last quantities that were printed: a torque is said in a sentence, in a table and beside a blank.
-    printed: RefCell<VecDeque<(Quantity, String)>>,
+    printed: Printed,
 }
+
+/// The last quantities that were printed: a torque is said in a sentence, in a table and beside a blank. Copies share them.
+#[derive(Debug, Clone, Default)]
+pub struct Printed(Rc<RefCell<VecDeque<(Quantity, String)>>>);
 
 /// How many printed quantities are kept.
 const MOST_KEPT: usize = 12;
@@ -65,8 +69,13 @@ impl<'a> Cx<'a> {
             written,
             labels,
             shared_nouns: shared_nouns(declarations),
-            printed: RefCell::default(),
+            printed: Printed::default(),
         }
+    }
+
+    /// The same with quantities that were printed before: of the same document, in the same language and units.
+    pub fn with_printed(self, printed: Printed) -> Cx<'a> {
+        Cx { printed, ..self }
     }
 
     /// The number of the step that has the label.
@@ -76,7 +85,7 @@ impl<'a> Cx<'a> {
 
     /// "8–10 N·m (71–88 lbf·in)", or the author's unit alone where the house wants that.
     pub fn quantity(&self, quantity: &Quantity) -> String {
-        let mut printed = self.printed.borrow_mut();
+        let mut printed = self.printed.0.borrow_mut();
         if let Some((_, text)) = printed.iter().find(|(known, _)| known.is_copy_of(quantity)) {
             return text.clone();
         }

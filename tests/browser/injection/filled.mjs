@@ -51,7 +51,7 @@ function spoil(text) {
     const [key] = Object.keys(localStorage);
     const state = JSON.parse(localStorage.getItem(key));
     const plan = JSON.parse(document.getElementById('record-data').textContent);
-    for (const turn of plan.turns) {
+    for (const turn of plan.turns ?? plan.steps) {
         const step = { fields: [], branches: [], holds: [], ...plan.steps.find((it) => it.step === turn.step) };
         const values = Object.fromEntries(step.fields.map((field) => [field.field, { typed: text, unit: field.units[0] ?? '', at: text }]));
         const taken = Object.fromEntries(step.branches.map((it) => [it.branch, it.redo ? text : '']));

@@ -4,7 +4,7 @@ const NOTHING = { models: [], optional: false, hangs: [], choice: false, fields:
 const plan = {
     ...data,
     steps: data.steps.map((step) => ({ ...NOTHING, ...step })),
-    turns: data.turns.map((turn) => ({ round: '', ...turn })),
+    turns: (data.turns ?? data.steps.map(({ step }) => ({ step, at: step }))).map((turn) => ({ round: '', ...turn })),
 };
 
 /** A text of the page's language, with what is put into it. */

@@ -46,7 +46,7 @@ fn main() -> ExitCode {
         };
     }
     let mut table = Table::default();
-    growth(&mut table, "reading", 1.05, |text| read(text));
+    growth(&mut table, "reading", 1.05, read);
     // A document of 10 MB no longer fits the caches.
     growth(&mut table, "check", CACHES, |text| assert_eq!(check(text), 0));
     models(&mut table);

@@ -11,7 +11,7 @@ use crate::syntax;
 use clap::Args;
 use std::path::PathBuf;
 
-/// What `cotter draft-rebuild` was asked.
+// What `cotter draft-rebuild` was asked.
 #[derive(Debug, Args)]
 pub(super) struct DraftArguments {
     /// The procedure

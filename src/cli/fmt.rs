@@ -9,7 +9,7 @@ use clap::Args;
 use rayon::prelude::*;
 use std::path::{Path, PathBuf};
 
-/// What `cotter fmt` was asked.
+// What `cotter fmt` was asked.
 #[derive(Debug, Args)]
 pub struct FmtArguments {
     /// Files and folders; `-` means standard input, none the workspace that holds the current folder

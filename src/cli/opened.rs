@@ -7,7 +7,7 @@ use clap::Args;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
-/// Whether earlier runs count.
+// Whether earlier runs count.
 #[derive(Debug, Args)]
 pub struct CacheArguments {
     /// Look at every file anew, and keep nothing of it for later runs

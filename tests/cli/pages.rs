@@ -66,3 +66,27 @@ fn the_pages_are_formatted_without_a_warning() {
     workspace.write("file", "");
     assert_eq!(workspace.run(&["man", "--output", "file"]).code, 2);
 }
+
+/// What the list of commands says of each is what its own help begins with.
+#[test]
+fn the_help_of_a_command_begins_as_the_list_says() {
+    let list = Workspace::new().run(&["--help"]).stdout;
+    let rows =
+        list.lines().skip_while(|line| *line != "Commands:").skip(1).take_while(|line| !line.is_empty());
+    let mut commands: Vec<(&str, String)> = Vec::new();
+    for row in rows {
+        let (name, about) = row.trim_start().split_once("  ").unwrap_or(("", row));
+        match commands.last_mut().filter(|_| row.starts_with("     ")) {
+            // The list is wrapped.
+            Some((_, last)) => *last = format!("{last} {}", row.trim()),
+            None => commands.push((name, about.trim().to_owned())),
+        }
+    }
+    commands.retain(|(name, _)| *name != "help");
+    assert!(commands.len() >= 15, "{commands:?}");
+    for (name, about) in commands {
+        let help = Workspace::new().run(&[name, "--help"]).stdout;
+        let first: Vec<&str> = help.lines().take_while(|line| !line.is_empty()).collect();
+        assert_eq!(first.join(" "), about, "{name}");
+    }
+}

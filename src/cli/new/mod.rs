@@ -12,7 +12,7 @@ use desk::Desk;
 use std::io::{self, IsTerminal};
 use std::path::PathBuf;
 
-/// What `cotter new` was asked. What is not given is asked for on a terminal.
+// What `cotter new` was asked. What is not given is asked for on a terminal.
 #[derive(Debug, Args)]
 #[command(after_help = "On a terminal, what is not given is asked for; elsewhere every flag is needed.")]
 pub(super) struct NewArguments {

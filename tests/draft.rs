@@ -158,3 +158,21 @@ fn what_stands_on_stands_goes_up_again_and_a_lockout_is_undone() {
         run.stdout.lines().filter(|line| verbs.iter().any(|verb| line.starts_with(verb))).collect();
     assert_eq!(steps, wanted, "{}{}", run.stdout, run.stderr);
 }
+
+#[test]
+fn a_line_is_connected_at_both_ends_and_caps_come_out() {
+    let text = "procedure FW-TST-001 \"A trial\"\n    revision:   A, 2026-11-02\n    equipment:  F40 pump\n    models:     \
+                F40\n    source:     manual \"F40 manual\"\n    time:       30 min\n    people:     1\n    outcome:    The \
+                hose is off.\n    requires:   none\n    afterwards: none\n    leaves:     none\n\nparts\n    pump \
+                \"Pump\"\n    valve \"Valve\"\n    hose \"Supply hose\"\n    lead \"Sensor lead\"\n\ntools\n    caps \"Cap\" \
+                x2  temporary\n\nsupplies none\n\nsection \"Take down\"\n\ndisconnect hose from pump, valve; discard \
+                hose\nplug pump with 2 of caps\ndisconnect lead from \"the box\"\n";
+    let shop = Workspace::new().file("a.cotter", text);
+    let run = shop.run(&["draft-rebuild", "a.cotter"]);
+    let verbs = ["connect", "remove"];
+    let steps: Vec<&str> =
+        run.stdout.lines().filter(|line| verbs.iter().any(|verb| line.starts_with(verb))).collect();
+    let wanted =
+        ["connect lead to \"the box\"", "remove 2 of caps from pump", "connect new hose to pump, valve"];
+    assert_eq!(steps, wanted, "{}{}", run.stdout, run.stderr);
+}

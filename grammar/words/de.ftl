@@ -142,6 +142,7 @@ head-says-time = Im Kopf der Anleitung stehen { $time }.
 safety-briefing = Sicherheitsunterweisung
 briefing-says = Vor Beginn der Arbeit durchsprechen. Jeder Hinweis steht noch einmal vor seinem Schritt.
 comes-up-at = Kommt vor bei Schritt
+comes-up-at-steps = Kommt vor bei den Schritten
 all-of-the-work = Gesamte Arbeit
 holds-to-witness = Haltepunkte mit Unterschrift
 holds-say = Ohne Unterschrift geht niemand über diese Schritte hinaus. Wer unterschreibt, führt die Arbeit nicht selbst aus.

@@ -141,6 +141,7 @@ head-says-time = The head of the procedure says { $time }.
 safety-briefing = Safety briefing
 briefing-says = Go through these before the work starts. Each stands again before its step.
 comes-up-at = Comes up at step
+comes-up-at-steps = Comes up at steps
 all-of-the-work = All of the work
 holds-to-witness = Holds to witness
 holds-say = Nobody passes these steps without the signature. Who signs is not who does the work.

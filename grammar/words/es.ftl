@@ -142,6 +142,7 @@ head-says-time = La cabecera del procedimiento indica { $time }.
 safety-briefing = Charla de seguridad
 briefing-says = Repasar antes de empezar el trabajo. Cada mensaje aparece de nuevo antes de su paso.
 comes-up-at = Aparece en el paso
+comes-up-at-steps = Aparece en los pasos
 all-of-the-work = Todo el trabajo
 holds-to-witness = Puntos de parada con firma
 holds-say = Nadie pasa de estos pasos sin la firma. Quien firma no es quien hace el trabajo.

@@ -143,6 +143,7 @@ head-says-time = L’en-tête de la procédure indique { $time }.
 safety-briefing = Consignes de sécurité
 briefing-says = À passer en revue avant le début du travail. Chaque message revient avant son étape.
 comes-up-at = Concerne l’étape
+comes-up-at-steps = Concerne les étapes
 all-of-the-work = Tout le travail
 holds-to-witness = Points d’arrêt à contresigner
 holds-say = Personne ne dépasse ces étapes sans la signature. Celui qui signe n’est pas celui qui exécute.

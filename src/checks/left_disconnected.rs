@@ -37,12 +37,15 @@ connect hose to valve
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::LeftDisconnected]).map(|broken| {
         let Broken { name, .. } = &broken;
-        let text = format!("`{name}` is disconnected here and never connected again");
-        broken.finding(
-            RULE.id,
-            &text,
-            "",
-            format!("Add `connect {name} to …`, or say in `leaves:` that it stays disconnected"),
-        )
+        let end = broken.breach.other.map(|end| obligations::name(subject, end));
+        let (text, end) = match end {
+            Some(end) => (
+                format!("`{name}` is parted from `{end}` here and connected again at its other end alone"),
+                end,
+            ),
+            None => (format!("`{name}` is disconnected here and never connected again"), "…"),
+        };
+        let help = format!("Add `connect {name} to {end}`, or say in `leaves:` that it stays disconnected");
+        broken.finding(RULE.id, &text, "", help)
     }));
 }

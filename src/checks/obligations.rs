@@ -28,7 +28,7 @@ pub fn of<'s, 'd>(subject: &'s Subject<'d>, kinds: &'static [Kind]) -> impl Iter
     })
 }
 
-fn name<'s>(subject: &'s Subject<'_>, name: Name) -> &'s str {
+pub fn name<'s>(subject: &'s Subject<'_>, name: Name) -> &'s str {
     subject.document.declarations.thing(name).map_or("", |thing| thing.name.as_str())
 }
 

@@ -30,16 +30,21 @@ refit cover
 };
 
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    for slip in &subject.document.slips {
-        if let Slip::ReplaceIsAmbiguous { verb } = slip {
-            let message = format!(
-                "`{}` means \"fit a new one\" to one reader and \"put it back\" to another",
-                verb.value
-            );
-            findings.push(
-                Finding::new(RULE.id, verb.span, message)
-                    .help("Write `renew` to fit a new one, `refit` to put the same one back"),
-            );
-        }
+    let written = subject.document.slips.iter().filter_map(|slip| match slip {
+        Slip::ReplaceIsAmbiguous { verb } => Some((verb.as_str(), verb.span)),
+        _ => None,
+    });
+    let told = subject.contents.works.iter().filter(|work| work.verb.name == "do").filter_map(|work| {
+        let text = work.what.as_deref()?;
+        let word = text.as_str().split(' ').next().filter(|word| word.eq_ignore_ascii_case("replace"))?;
+        Some((word, text.span))
+    });
+    for (word, span) in written.chain(told) {
+        let message =
+            format!("`{word}` means \"fit a new one\" to one reader and \"put it back\" to another");
+        findings.push(
+            Finding::new(RULE.id, span, message)
+                .help("Write `renew` to fit a new one, `refit` to put the same one back"),
+        );
     }
 }

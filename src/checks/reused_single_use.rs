@@ -4,7 +4,7 @@ use crate::ledger::Groups;
 use crate::model::action::{Object, Work};
 use crate::model::declarations::Part;
 use crate::model::verb::Effect;
-use crate::model::{Action, Declarations, Step};
+use crate::model::{Action, Declarations, Name, Step};
 use crate::report::{Finding, Severity};
 use crate::source::Span;
 use std::collections::BTreeMap;
@@ -19,7 +19,8 @@ leak when they go back. The part costs pennies and holds what costs a shaft.
 
 A part declared `single-use` needs `new` each time it is fitted. Once a new one is in hand (`clean new gasket`, \
 `install new gasket`) later steps may name it without `new`, until it is taken off again. Steps for one model \
-only are followed for that model.",
+only are followed for that model. What a part `holds` comes free with it: a crush washer under a plug is to be renewed \
+when the plug comes out, be it named or not.",
     bad: "\
 parts
     gasket \"Cover gasket\"  single-use
@@ -79,6 +80,8 @@ struct InHand<'b> {
     /// In a branch: how it was before.
     before: Option<&'b InHand<'b>>,
     since: BTreeMap<u32, u64>,
+    /// Parts that what holds them set free, and that no step has named since.
+    loose: BTreeMap<u32, u64>,
 }
 
 impl InHand<'_> {
@@ -97,11 +100,18 @@ impl InHand<'_> {
     ) {
         let Some(work) = action.work() else { return };
         for (id, object, part) in part_objects::of(work, all) {
+            let on = on & groups.mask(&part.applies);
+            if comes_off(work) {
+                self.loosen(part, on, all);
+            } else if work.fits() && object.new.is_none() {
+                out.extend(self.clamped(work, part, on, all).map(|held| finding_of_held(object, part, held)));
+            }
             if part.single_use.is_none() {
                 continue;
             }
-            let on = on & groups.mask(&part.applies);
             let fresh = self.of(id);
+            // What becomes of it is said.
+            self.loose.remove(&id);
             if comes_off(work) {
                 self.since.insert(id, fresh & !on);
             } else if object.new.is_some() || work.verb.does(Effect::Renews) {
@@ -113,6 +123,34 @@ impl InHand<'_> {
             }
         }
     }
+    /// What a part that comes off held is no longer as it was pressed.
+    fn loosen(&mut self, part: &Part, on: u64, all: &Declarations) {
+        for (id, _) in held_once(part, all) {
+            self.since.insert(id, self.of(id) & !on);
+            let loose = self.loose.get(&id).copied().unwrap_or(0);
+            self.loose.insert(id, loose | on);
+        }
+    }
+
+    /// A single-use part that goes back with what holds it, and was not touched since that came off.
+    fn clamped<'d>(
+        &mut self,
+        work: &Work,
+        part: &'d Part,
+        on: u64,
+        all: &'d Declarations,
+    ) -> Option<&'d Part> {
+        let mut old = None;
+        let named = |id| work.objects.iter().any(|object| object.name == Some(Name::Part(id)));
+        for (id, held) in held_once(part, all).filter(|(id, _)| !named(*id)) {
+            let loose = self.loose.remove(&id).unwrap_or(0);
+            if loose & on & !self.of(id) != 0 {
+                old = old.or(Some(held));
+            }
+        }
+        old
+    }
+
     /// After a branch that goes on, only what is new on both ways is new.
     fn keep_common(&mut self, branch: &BTreeMap<u32, u64>) {
         for (id, fresh) in branch {
@@ -121,6 +159,15 @@ impl InHand<'_> {
             }
         }
     }
+}
+
+/// Single-use parts that the part holds in their places.
+fn held_once<'d>(part: &'d Part, all: &'d Declarations) -> impl Iterator<Item = (u32, &'d Part)> {
+    let held = part.holds.iter().filter_map(|held| match held.value {
+        Name::Part(id) => Some((id, all.part(id)?)),
+        _ => None,
+    });
+    held.filter(|(_, part)| part.single_use.is_some())
 }
 
 fn comes_off(work: &Work) -> bool {
@@ -138,4 +185,17 @@ fn finding(work: &Work, object: &Object, part: &Part) -> Finding {
         finding = finding.label(span, "declared single-use here");
     }
     finding
+}
+
+/// Perhaps it is meant to stay, so this is no error.
+fn finding_of_held(object: &Object, part: &Part, held: &Part) -> Finding {
+    let (holder, name) = (part.thing.name.as_str(), held.thing.name.as_str());
+    let text = format!("`{name}` is single-use and goes back with `{holder}`, which held it");
+    let help = format!("Discard it where `{holder}` comes off, and `install new {name}` before this");
+    let finding =
+        Finding { severity: Severity::Warning, ..Finding::new(RULE.id, object.word.span, text) }.help(help);
+    match held.single_use.filter(|span| span.file == object.word.span.file) {
+        Some(span) => finding.label(span, "declared single-use here"),
+        None => finding,
+    }
 }

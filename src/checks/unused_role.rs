@@ -49,10 +49,11 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             }
             let message =
                 format!("`{}` has no use for {given}, which would be missing on the sheet", verb.value);
-            findings.push(
-                Finding::new(RULE.id, *span, message)
-                    .help("Take it out, or move it to the action it belongs to"),
-            );
+            let help = match subject.source.slice(*span) {
+                way @ "clockwise" => format!("Where it only says which way, put it in quotes: `\"{way}\"`"),
+                _ => "Take it out, or move it to the action it belongs to".to_owned(),
+            };
+            findings.push(Finding::new(RULE.id, *span, message).help(help));
         }
     }
 }

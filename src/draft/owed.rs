@@ -19,7 +19,7 @@ pub(super) enum Kind<'a> {
     Fit(Part<'a>),
     /// A part that the work starts with in hand.
     FitFirst(u32),
-    Connect(u32, Where<'a>),
+    Connect(Line<'a>),
     Tighten(u32),
     /// A temporary tool, by the words before its name: `2 of`.
     Withdraw {
@@ -42,6 +42,16 @@ pub(super) enum Kind<'a> {
     Lower(u32, &'a Work),
     Close(u32),
     Release(u32),
+}
+
+/// A line, hose or lead that was parted.
+#[derive(Debug, Clone)]
+pub(super) struct Line<'a> {
+    pub id: u32,
+    pub from: Where<'a>,
+    /// Its other ends, parted by the same action.
+    pub ends: Vec<&'a str>,
+    pub discarded: bool,
 }
 
 /// A part that came off.
@@ -119,7 +129,9 @@ impl<'a> Walk<'a> {
             PlaceTarget::Objects(objects) => objects.as_slice(),
             _ => &[],
         });
-        for object in work.objects.iter().chain(places) {
+        // `plug hose with caps`, `support axle with stand`.
+        let by_the_way = work.tools.iter().filter(|_| supports || does(Effect::Inserts));
+        for object in work.objects.iter().chain(places).chain(by_the_way) {
             if let Some(Name::Tool(id)) = object.name {
                 self.tool(work, object, id, applies);
             }
@@ -137,7 +149,8 @@ impl<'a> Walk<'a> {
         }
         if does(Effect::Disconnects) {
             self.settle(|kind| matches!(kind, Kind::Tighten(it) if *it == id));
-            self.open(Kind::Connect(id, place_of(work)), applies);
+            let line = Line { id, from: place_of(work), ends: other_ends(work), discarded: false };
+            self.open(Kind::Connect(line), applies);
         } else if work.takes_off() {
             self.came_off(work, object, id, applies);
         } else if work.fits() {
@@ -148,6 +161,13 @@ impl<'a> Walk<'a> {
         }
         if does(Effect::Discards) {
             self.known(id, |part| part.discarded = true);
+            let line = self.owed.iter_mut().rev().find_map(|owed| match &mut owed.kind {
+                Kind::Connect(line) if line.id == id => Some(line),
+                _ => None,
+            });
+            if let Some(line) = line {
+                line.discarded = true;
+            }
         }
         if [Effect::Inspects, Effect::Measures, Effect::Checks].into_iter().any(does) {
             self.known(id, |part| part.checked = true);
@@ -172,7 +192,7 @@ impl<'a> Walk<'a> {
             self.set_down(id);
         }
         let settles: [(Effect, OfKind); 9] = [
-            (Effect::Connects, |it| if let Kind::Connect(id, _) = it { Some(*id) } else { None }),
+            (Effect::Connects, |it| if let Kind::Connect(line) = it { Some(line.id) } else { None }),
             (Effect::Tightens, |it| if let Kind::Tighten(id) = it { Some(*id) } else { None }),
             (Effect::Fills, |it| if let Kind::Fill(id) = it { Some(*id) } else { None }),
             (Effect::Restores, |it| if let Kind::TurnOn { part, .. } = it { Some(*part) } else { None }),
@@ -219,7 +239,12 @@ impl<'a> Walk<'a> {
         } else if work.fits() || does(Effect::Inserts) || does(Effect::Supports) {
             let (word, count) = (object.word.as_str(), object.count);
             let attached = does(Effect::Connects) || work.verb.name == "attach";
-            let from = if does(Effect::Supports) { Where::Nowhere } else { place_of(work) };
+            let by_the_way = work.tools.iter().any(|tool| std::ptr::eq(tool, object));
+            let from = match parts_of(&work.objects).next() {
+                _ if does(Effect::Supports) => Where::Nowhere,
+                Some((part, id)) if by_the_way => Where::Of(id, part.word.as_str()),
+                _ => place_of(work),
+            };
             self.open(Kind::Withdraw { tool: id, word, count, from, attached, bears: None }, applies);
         }
     }
@@ -307,6 +332,15 @@ fn parts_of(objects: &[Object]) -> impl Iterator<Item = (&Object, u32)> {
         Some(Name::Part(id)) => Some((object, id)),
         _ => None,
     })
+}
+
+/// What else than the first place the work names.
+fn other_ends(work: &Work) -> Vec<&str> {
+    let named = work.places.iter().filter_map(|place| match &place.what {
+        PlaceTarget::Objects(objects) => Some(objects),
+        _ => None,
+    });
+    named.flatten().skip(1).map(|object| object.word.as_str()).collect()
 }
 
 /// The first place of the work.

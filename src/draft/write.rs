@@ -1,6 +1,6 @@
 //! What is owed, as steps of source text: the last that was opened comes first.
 use super::BLANK;
-use super::owed::{Kind, Owed, Part, Where};
+use super::owed::{Kind, Line, Owed, Part, Where};
 use crate::ledger;
 use crate::model::action::Work;
 use crate::model::declarations::{Applies, Condition, Part as Declared};
@@ -252,10 +252,13 @@ impl<'a> Writer<'a> {
         let name = |id: u32| declarations.part(id).map_or("", |it| it.thing.name.as_str());
         let code = match &owed.kind {
             Kind::Fit(_) | Kind::FitFirst(_) => return,
-            Kind::Connect(id, place) => {
+            Kind::Connect(Line { id, from, ends, discarded }) => {
                 self.identify(*id, owed.applies);
-                let place = place.behind("to");
-                self.statement(&format!("connect {}{place}", name(*id)), owed.applies);
+                let once = self.declarations.part(*id).is_some_and(|part| part.single_use.is_some());
+                let new = if *discarded || once { "new " } else { "" };
+                let to: String = ends.iter().map(|end| format!(", {end}")).collect();
+                let line = format!("connect {new}{}{}{to}", name(*id), from.behind("to"));
+                self.statement(&line, owed.applies);
                 return self.tighten(*id, owed.applies);
             }
             Kind::Tighten(id) => return self.tighten_again(*id, owed.applies),

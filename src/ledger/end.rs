@@ -28,7 +28,9 @@ pub(super) fn of(book: &mut Book<'_>, procedure: &Procedure, state: &State) {
                     Kind::NeverTightened | Kind::LeftLoose => now.in_part,
                     _ => None,
                 };
-                book.breach(kind, Name::Part(id), at).since = since;
+                let other = open_end(now).filter(|_| kind == Kind::LeftDisconnected).map(|(end, _)| end);
+                let breach = book.breach(kind, Name::Part(id), at);
+                (breach.since, breach.other) = (since, other);
             }
         }
         marks(book, state, id, now);
@@ -117,13 +119,18 @@ fn last_tightened(book: &Book<'_>) -> Vec<u32> {
     last
 }
 
+/// What a line that is connected again is still open at, and since when.
+fn open_end(now: &PartState) -> Option<(Name, Span)> {
+    now.open_ends.iter().flatten().next().copied().filter(|_| now.is_on())
+}
+
 /// What the part still owes, and since when.
 pub(super) fn open(part: &Part, now: &PartState) -> impl Iterator<Item = (Kind, Span)> + use<> {
     let place = match now.place {
         Place::Off(_) if part.stays_off => None,
         Place::Off(since) if now.disconnected => Some((Kind::LeftDisconnected, since)),
         Place::Off(since) => Some((Kind::LeftOff, since)),
-        _ => None,
+        _ => open_end(now).map(|(_, since)| (Kind::LeftDisconnected, since)),
     };
     let wants = part.torque.as_ref().is_none_or(|torque| torque.has_value() || torque.says_something());
     let tightness = match now.tightness {

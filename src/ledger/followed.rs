@@ -130,6 +130,7 @@ fn part(state: &mut State, id: u32, change: &Change, at: Span) {
     let closes = |owed: Owed| change.closes.contains(&owed);
     if closes(Owed::Off) && !now.is_on() {
         (now.place, now.at, now.disconnected) = (Place::On(at), None, false);
+        now.open_ends = [None; 3];
         (now.off_unmarked, now.owes_alignment) = (None, None);
     }
     if opens(Owed::Off) {

@@ -41,6 +41,8 @@ pub(super) struct PartState {
     pub at: Option<Spot>,
     /// By a verb that disconnects.
     pub disconnected: bool,
+    /// What it was disconnected from by name, and not connected to again, since where; a line has two ends, some three.
+    pub open_ends: [Option<(Name, Span)>; 3],
     pub discarded: Option<Span>,
     /// A new one is in hand or in place.
     pub fresh: Option<Span>,
@@ -174,6 +176,7 @@ impl State {
             place: if part.starts_off || part.made_from.is_some() { Place::NotYet } else { Place::There },
             at: None,
             disconnected: false,
+            open_ends: [None; 3],
             discarded: None,
             fresh: None,
             tightness: Tightness::Found,

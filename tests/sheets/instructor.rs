@@ -85,8 +85,8 @@ fn every_hazard_and_all_equipment_is_in_the_briefing_with_its_steps() {
     }
     assert!(briefing.find("Danger").unwrap() < briefing.find("Warning").unwrap());
     // The danger stands before step 1 and holds until step 2 is done; the warning for steps 4 and 5.
-    assert!(briefing.contains("Comes up at step <a href=\"#step-1\">1–2</a>"), "{briefing}");
-    assert!(briefing.contains("Comes up at step <a href=\"#step-4\">4–5</a>"), "{briefing}");
+    assert!(briefing.contains("Comes up at steps <a href=\"#step-1\">1–2</a>"), "{briefing}");
+    assert!(briefing.contains("Comes up at steps <a href=\"#step-4\">4–5</a>"), "{briefing}");
 }
 
 #[test]

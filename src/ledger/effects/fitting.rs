@@ -4,6 +4,7 @@ use crate::ledger::breach::Kind;
 use crate::ledger::state::{PartState, Place, Spot, State, Surface, Tightness};
 use crate::ledger::walk::Book;
 use crate::model::Name;
+use crate::model::action::{PlaceTarget, Work};
 use crate::model::verb::Effect;
 use crate::source::{Span, Spanned};
 
@@ -67,6 +68,15 @@ pub(super) fn take_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     now.off_unmarked = unmarked.then_some(at.span);
     now.place = Place::Off(at.span);
     now.at = at.spot;
+    if at.does(Effect::Disconnects) {
+        for end in ends(at.work) {
+            if let Some(free) = now.open_ends.iter_mut().find(|open| open.is_none()) {
+                *free = Some((end, at.span));
+            }
+        }
+    } else {
+        now.open_ends = [None; 3];
+    }
     now.disconnected = at.does(Effect::Disconnects);
     now.set_tightness(Tightness::Found);
     now.surface = Surface::Unknown;
@@ -105,6 +115,13 @@ pub(super) fn fit(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
         now.place = Place::On(at.span);
     }
     now.at = at.spot.or(now.at);
+    let connects = |open: &(Name, Span)| ends(at.work).any(|end| end == open.0);
+    // Connected to something else, or to nothing by name, it is taken to be where it belongs.
+    if at.does(Effect::Connects) && now.open_ends.iter().flatten().any(connects) {
+        now.open_ends = now.open_ends.map(|open| open.filter(|open| !connects(open)));
+    } else {
+        now.open_ends = [None; 3];
+    }
     (now.disconnected, now.off_unmarked, now.raised, now.supported) = (false, None, None, None);
     now.owes_alignment = if owes { Some(at.span) } else { now.owes_alignment };
     now.mark_used |= at.work.facing.is_some();
@@ -122,6 +139,15 @@ pub(super) fn fit(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     if matters && off {
         state.untested = Some((at.id, at.span));
     }
+}
+
+/// What a line is connected to or parted from, by name.
+fn ends(work: &Work) -> impl Iterator<Item = Name> {
+    let places = work.places.iter().filter_map(|place| match &place.what {
+        PlaceTarget::Objects(objects) => Some(objects),
+        _ => None,
+    });
+    places.flatten().filter_map(|object| object.name)
 }
 
 /// Nothing that covers it is on already, and nothing is shut in.

@@ -30,6 +30,7 @@ pub(super) fn work(book: &mut Book<'_>, state: &mut State, work: &Work) {
             _ => {}
         }
     }
+    tools::left_with(book, state, work);
     tools::places(book, state, work);
     surfaces::supplies(book, state, work);
     whole(book, state, work);

@@ -62,7 +62,7 @@ fn while_off(book: &mut Book<'_>, state: &mut State, at: &At<'_>) {
     let Some(now) = state.parts.get_mut(at.id).filter(|_| !at.some) else { return };
     if let Place::Off(since) = now.place {
         // Said once; what follows takes it to be on.
-        now.place = Place::On(at.span);
+        (now.place, now.open_ends) = (Place::On(at.span), [None; 3]);
         book.breach(Kind::WorkedOnWhileOff, at.name(), at.span).since = Some(since);
     }
 }

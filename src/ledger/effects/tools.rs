@@ -31,6 +31,13 @@ pub(super) fn tool(book: &mut Book<'_>, state: &mut State, work: &Work, object: 
     }
 }
 
+/// What is put in by the way: `plug hose with 2 of caps`, `support axle with stand`.
+pub(super) fn left_with(book: &Book<'_>, state: &mut State, work: &Work) {
+    if work.verb.does(Effect::Inserts) || work.verb.does(Effect::Supports) {
+        work.tools.iter().for_each(|object| put_in(book, state, object));
+    }
+}
+
 /// What the places of the work say: what stands on what, and what something is drained from.
 pub(super) fn places(book: &mut Book<'_>, state: &mut State, work: &Work) {
     for place in &work.places {

@@ -63,7 +63,8 @@ fn place(sheet: &Sheet<'_>, steps: &[Steps]) -> String {
         html::escape(&mut out, sheet.label("all-of-the-work"));
         return out;
     }
-    html::escape(&mut out, sheet.label("comes-up-at"));
+    let one = matches!(steps, [range] if range.start() == range.end());
+    html::escape(&mut out, sheet.label(if one { "comes-up-at" } else { "comes-up-at-steps" }));
     for (index, range) in steps.iter().enumerate() {
         out.push_str(if index > 0 { ", " } else { " " });
         let (first, last) = (*range.start(), *range.end());

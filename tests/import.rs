@@ -257,6 +257,19 @@ fn a_torque_without_a_blank_or_with_a_unit_of_two_words_is_one() {
     assert!(step("Fit the cover with a 17mm socket.").contains("17mm"), "only torques are parted");
 }
 
+#[test]
+fn what_is_put_back_is_refitted_and_a_back_plate_is_a_thing() {
+    for (line, written) in [
+        ("Put drum back on.", "refit drum "),
+        ("Put the drum back.", "refit drum "),
+        ("Put back the drum.", "refit drum "),
+        ("Fit the drum back with a mallet.", "install drum with mallet "),
+        ("Remove the back plate.", "remove back-plate "),
+    ] {
+        assert_eq!(step(line), format!("{written}\"{line}\""));
+    }
+}
+
 /// `line` as a list of one item: the last line of its source.
 fn step(line: &str) -> String {
     let imported = import(&format!("1. {line}"), "X-1").unwrap();

@@ -74,6 +74,15 @@ fn read(sentence: &str, things: &mut Things) -> Option<String> {
         return None;
     }
     let (objects, tail) = name(rest);
+    // `Put drum back on` is to put it back.
+    let (verb, tail) = match tail.strip_prefix("back").filter(|rest| rest.is_empty() || rest.starts_with(' '))
+    {
+        Some(tail) => {
+            let first = plain.split(' ').next().unwrap_or("").to_lowercase();
+            (Verb::find(&format!("{first} back")).unwrap_or(verb), tail.trim_start())
+        }
+        None => (verb, tail),
+    };
     let (torque, tail) = match torque(tail).filter(|_| verb.tightens()) {
         // A further turn, a number of passes or a bound would be lost to whoever reads the torque alone.
         Some(it) if it.is_qualified() => return None,
@@ -136,9 +145,12 @@ fn does_more(rest: &str) -> bool {
 /// The words of a name, and what follows it.
 fn name(words: &str) -> (&str, &str) {
     let mut at = 0;
-    for word in words.split(' ') {
-        let ends = ENDS.contains(&word.to_lowercase().as_str());
-        if ends {
+    let ends = |word: &str| ENDS.contains(&word.to_lowercase().as_str());
+    let mut rest = words.split(' ').peekable();
+    while let Some(word) = rest.next() {
+        // A back plate is a thing.
+        let back = word == "back" && at > 0 && rest.peek().is_none_or(|next| ends(next));
+        if back || ends(word) {
             return (words.get(..at).unwrap_or("").trim(), words.get(at..).unwrap_or(""));
         }
         at += word.len() + 1;

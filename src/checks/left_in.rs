@@ -2,6 +2,7 @@
 use super::obligations::{self, Broken};
 use super::{Rule, Subject};
 use crate::ledger::Kind;
+use crate::model::Name;
 use crate::report::{Finding, Severity};
 
 pub static RULE: Rule = Rule {
@@ -42,7 +43,18 @@ remove chocks from trailer
 fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     findings.extend(obligations::of(subject, &[Kind::LeftIn]).map(|broken| {
         let Broken { name, .. } = &broken;
-        let text = format!("`{name}` goes in here and is never taken out");
-        broken.finding(RULE.id, &text, "", "Add the step that removes it, or say in `leaves:` that it stays")
+        let (text, help) = match broken.breach.what {
+            Name::Part(_) => (
+                format!("`{name}` is supported here and never released"),
+                format!(
+                    "Add `release {name}`, declare what supports it `temporary` and take it out, or say in `leaves:` that it stays"
+                ),
+            ),
+            _ => (
+                format!("`{name}` goes in here and is never taken out"),
+                "Add the step that removes it, or say in `leaves:` that it stays".to_owned(),
+            ),
+        };
+        broken.finding(RULE.id, &text, "", help)
     }));
 }

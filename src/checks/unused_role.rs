@@ -50,7 +50,11 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
             let message =
                 format!("`{}` has no use for {given}, which would be missing on the sheet", verb.value);
             let help = match subject.source.slice(*span) {
-                way @ "clockwise" => format!("Where it only says which way, put it in quotes: `\"{way}\"`"),
+                way @ "clockwise" => {
+                    format!(
+                        "Where it only says which way, say so in the prose below, or write the whole sentence: `\"… {way} …\"`"
+                    )
+                }
                 _ => "Take it out, or move it to the action it belongs to".to_owned(),
             };
             findings.push(Finding::new(RULE.id, *span, message).help(help));

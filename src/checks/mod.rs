@@ -63,6 +63,7 @@ mod left_loose;
 mod left_off;
 mod left_open;
 mod left_raised;
+mod left_unsaid;
 mod limit_in_note;
 mod limit_without_action;
 mod lock_before_torque;
@@ -220,6 +221,7 @@ pub static RULES: &[&Rule] = &[
     &left_off::RULE,
     &left_open::RULE,
     &left_raised::RULE,
+    &left_unsaid::RULE,
     &limit_in_note::RULE,
     &limit_without_action::RULE,
     &lock_before_torque::RULE,

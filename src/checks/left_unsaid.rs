@@ -1,6 +1,7 @@
 //! A sentence of the author's own leaves out what else stands on its line.
 use super::{Rule, Subject};
 use crate::model::action::Work;
+use crate::model::placeholder::stands_for_words;
 use crate::model::quantity::{Figures, Quantity};
 use crate::model::verb::Quantities;
 use crate::report::{Finding, Severity};
@@ -57,7 +58,9 @@ fn left_unsaid(work: &Work, said: &str) -> Vec<(Span, String)> {
     let amounts = amounts.filter(|amount| !tells(said, amount)).map(|it| (it.span(), it.print()));
     let texts = [("facing", &work.facing), ("until", &work.until), ("while", &work.during)];
     let texts = texts.into_iter().filter_map(|(word, text)| Some((word, text.as_ref()?)));
-    let texts = texts.filter(|(_, text)| !said.contains(&text.as_str().to_lowercase()));
+    // Dots that keep the place of words have their finding.
+    let lost = |text: &str| !stands_for_words(text) && !said.contains(&text.to_lowercase());
+    let texts = texts.filter(|(_, text)| lost(text.as_str()));
     amounts.chain(texts.map(|(word, text)| (text.span, format!("`{word} \"{}\"`", text.as_str())))).collect()
 }
 

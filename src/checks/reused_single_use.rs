@@ -101,7 +101,7 @@ impl InHand<'_> {
         let Some(work) = action.work() else { return };
         for (id, object, part) in part_objects::of(work, all) {
             let on = on & groups.mask(&part.applies);
-            if comes_off(work) {
+            if work.takes_off() {
                 self.loosen(part, on, all);
             } else if work.fits() && object.new.is_none() {
                 out.extend(self.clamped(work, part, on, all).map(|held| finding_of_held(object, part, held)));

@@ -50,9 +50,18 @@ fn check(subject: &Subject<'_>, findings: &mut Vec<Finding>) {
     }
 }
 
+/// Nearly every text is none, which its first letter tells.
+#[inline]
 fn look(text: &str, span: Span, subject: &Subject<'_>, findings: &mut Vec<Finding>) {
-    let is_new = |findings: &[Finding]| findings.iter().all(|it| it.rule != RULE.id || it.span != span);
-    if stands_for_words(text) && subject.owns(span) && is_new(findings) {
+    if stands_for_words(text) {
+        tell(span, subject, findings);
+    }
+}
+
+#[cold]
+fn tell(span: Span, subject: &Subject<'_>, findings: &mut Vec<Finding>) {
+    let is_new = findings.iter().all(|it| it.rule != RULE.id || it.span != span);
+    if is_new && subject.owns(span) {
         let told = format!("`{}` stands for words that were never written", subject.source.slice(span));
         findings
             .push(Finding::new(RULE.id, span, told).help("Write what is meant in its place, or take it out"));

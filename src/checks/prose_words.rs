@@ -33,7 +33,8 @@ pub fn words(text: &str) -> Words<'_> {
 pub fn most_words(text: &str) -> usize {
     let cuts = |byte: u8| {
         let marks = [byte == b'"', byte == b'`', byte == b'[', byte == b']'];
-        marks.into_iter().fold(u8::from(byte <= b' ') | u8::from(byte > b'~'), |any, it| any | u8::from(it))
+        let visible = (b'!'..=b'~').contains(&byte);
+        marks.into_iter().fold(u8::from(!visible), |any, it| any | u8::from(it))
     };
     // Sixteen are looked at in one go, without a branch.
     let in_block = |block: &[u8; 16]| block.map(cuts).iter().sum::<u8>();

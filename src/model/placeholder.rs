@@ -4,9 +4,10 @@
 /// for nearly every text.
 #[inline]
 pub fn stands_for_words(text: &str) -> bool {
-    if text.as_bytes().first().is_some_and(u8::is_ascii_alphanumeric) {
-        return false;
-    }
+    !text.as_bytes().first().is_some_and(u8::is_ascii_alphanumeric) && is_dots(text)
+}
+
+fn is_dots(text: &str) -> bool {
     let quote = |letter| matches!(letter, '"' | '“' | '”' | ' ');
     let stands = |letter| matches!(letter, '…' | '.' | '?' | '_' | '-' | '–' | '—');
     text.chars().all(|letter| stands(letter) || quote(letter)) && text.contains(stands)
